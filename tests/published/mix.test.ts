@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import { offRatio, splitMix } from '../../src/trade/mix.ts';
+import type { Sourced } from './row.ts';
+
+const RATIO: Sourced = { source: 'parts by volume', mark: 'definition' };
+const NAVY: Sourced = {
+  source: 'NAVFAC MO-124: US Navy epoxy-polyamide MIL-P-24441 is mixed 1:1 by volume',
+  mark: 'read',
+};
+
+interface MixRow extends Sourced {
+  readonly ratioA: number;
+  readonly ratioB: number;
+  readonly mixedLitres: number;
+  readonly thinnerPct: number;
+  readonly expected: { aL: number; bL: number; thinnerL: number; totalL: number };
+}
+
+const row = (
+  ratioA: number,
+  ratioB: number,
+  mixedLitres: number,
+  thinnerPct: number,
+  [aL, bL, thinnerL, totalL]: readonly [number, number, number, number],
+  sourced: Sourced = RATIO,
+): MixRow => ({
+  ratioA,
+  ratioB,
+  mixedLitres,
+  thinnerPct,
+  expected: { aL, bL, thinnerL, totalL },
+  ...sourced,
+});
+
+const mixes: readonly MixRow[] = [
+  row(4, 1, 20, 0, [16, 4, 0, 20]),
+  row(4, 1, 20, 5, [16, 4, 1, 21]),
+  row(3, 1, 20, 10, [15, 5, 2, 22]),
+  row(1, 1, 10, 0, [5, 5, 0, 10], NAVY),
+  row(9, 1, 5, 0, [4.5, 0.5, 0, 5]),
+  row(2.5, 1, 17.5, 0, [12.5, 5, 0, 17.5]),
+  row(6, 1, 14, 3, [12, 2, 0.42, 14.42]),
+  row(10, 1, 22, 0, [20, 2, 0, 22]),
+];
+
+describe('splitting a mix by volume', () => {
+  test.each(mixes)(
+    '$ratioA:$ratioB, $mixedLitres L, $thinnerPct % thinner [$mark: $source]',
+    ({ expected, ...input }) => {
+      const found = splitMix(input);
+      for (const part of ['aL', 'bL', 'thinnerL', 'totalL'] as const)
+        expect(found[part], part).toBeCloseTo(expected[part], 9);
+    },
+  );
+});
+
+describe('off ratio', () => {
+  test('7.5 L of base at 4:1 needs 1.875 L of hardener', () => {
+    const found = offRatio({ ratioA: 4, ratioB: 1, aL: 7.5, bL: 1.875 });
+    expect(found).toEqual({ actualRatio: 4, hardenerErrorPct: 0 });
+  });
+
+  test('16 L of base with 3.5 L of hardener instead of 4 L is 4.571:1 and an eighth short', () => {
+    const found = offRatio({ ratioA: 4, ratioB: 1, aL: 16, bL: 3.5 });
+    expect(found.actualRatio).toBeCloseTo(4.571, 3);
+    expect(found.hardenerErrorPct).toBeCloseTo(-12.5, 9);
+  });
+});
