@@ -1,0 +1,60 @@
+import type { CoatingSheet } from './coating-sheet.ts';
+import type { DayEntry } from './day-entry.ts';
+import type { CoatingId, PersonId, RigId } from './id.ts';
+import type { Rig } from './rig.ts';
+import type { TagCause } from './shift.ts';
+import type { Emergency, Person, Policy, Site } from './site.ts';
+import type { Instant } from './time.ts';
+
+/**
+ * A day entry with everything it refers to, as it stood when it was posted. The shift decides from this copy, so an
+ * edited site pack cannot change what a running shift was briefed on, and the journal replays to the same state.
+ */
+export interface Day {
+  readonly entry: DayEntry;
+  readonly site: Pick<Site, 'id' | 'name' | 'timeZone' | 'language' | 'units'>;
+  readonly emergency: Emergency;
+  readonly policy: Policy;
+  readonly coatings: Readonly<Record<CoatingId, CoatingSheet>>;
+  readonly rigs: Readonly<Record<RigId, Rig>>;
+  /** Everybody in the pack; `crew` says who is on this shift. */
+  readonly people: Readonly<Record<PersonId, Person>>;
+  readonly crew: readonly PersonId[];
+  readonly startsAt: Instant;
+  readonly endsAt: Instant;
+  readonly prestartAt: Instant;
+  readonly breaks: readonly { readonly from: Instant; readonly to: Instant }[];
+}
+
+/** What an earlier shift leaves behind for the next briefing. */
+export interface CarryOver {
+  readonly fromShift: string;
+  readonly fromDate: string;
+  readonly tags: readonly {
+    readonly rig: RigId;
+    readonly cause: TagCause;
+    readonly text: string;
+    readonly since: Instant;
+  }[];
+  /** Rigs whose line was never confirmed flushed. */
+  readonly unflushed: readonly {
+    readonly rig: RigId;
+    readonly coating: CoatingId;
+    readonly mixedAt: Instant;
+  }[];
+  readonly skippedSteps: readonly { readonly rig: RigId; readonly step: string; readonly reason: string }[];
+  readonly settledSolvent: readonly {
+    readonly rig: RigId;
+    readonly solvent: string;
+    readonly litres: number;
+  }[];
+  readonly concerns: readonly { readonly by: string; readonly text: string }[];
+  readonly coats: readonly {
+    readonly area: string;
+    readonly coating: CoatingId;
+    readonly coat: string;
+    /** When the last batch for it was mixed: the latest moment the coat can be counted from. */
+    readonly at: Instant;
+    readonly steelC: number | null;
+  }[];
+}

@@ -1,0 +1,12 @@
+import { z } from 'zod';
+
+/** Ids people type in site packs: short, lower-case, stable. */
+export const idSchema = z
+  .string()
+  .regex(/^[a-z0-9][a-z0-9-]{0,39}$/, 'use 1 to 40 small letters, digits and hyphens, for example "rig-1"');
+
+export type PersonId = string;
+export type RigId = string;
+export type CoatingId = string;
+export type ShiftId = string;
+export type BatchId = string;

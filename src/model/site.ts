@@ -1,0 +1,102 @@
+import { z } from 'zod';
+import { coatingSheetSchema } from './coating-sheet.ts';
+import { idSchema } from './id.ts';
+import { rigSchema } from './rig.ts';
+import { timeZoneSchema, wallTimeSchema } from './time.ts';
+
+export const roleSchema = z.enum(['foreman', 'safety', 'sprayer', 'mixer', 'standby', 'helper']);
+export type Role = z.infer<typeof roleSchema>;
+
+export const personSchema = z.strictObject({
+  id: idSchema,
+  name: z.string().min(1).max(60),
+  roles: z.array(roleSchema).min(1),
+  language: z
+    .string()
+    .regex(/^[a-z]{2}$/, 'two letters, for example "en"')
+    .default('en'),
+  hasPhone: z.boolean().default(true).describe('false: the foreman witnesses the sign-off'),
+});
+export type Person = z.infer<typeof personSchema>;
+
+export const emergencySchema = z.strictObject({
+  call: z.string().min(1).max(40).describe('emergency number on this site'),
+  address: z.string().min(1).max(200).describe('where to send the ambulance, gate included'),
+  hospital: z.string().min(1).max(120).describe('nearest emergency department with hand surgery'),
+  firstAider: idSchema,
+  assembly: z.string().min(1).max(120),
+  eyewash: z.string().min(1).max(120),
+});
+export type Emergency = z.infer<typeof emergencySchema>;
+
+export const siteSchema = z.strictObject({
+  id: idSchema,
+  name: z.string().min(1).max(80),
+  timeZone: timeZoneSchema,
+  language: z
+    .string()
+    .regex(/^[a-z]{2}$/)
+    .default('en'),
+  units: z.enum(['metric', 'us']).default('metric'),
+  prestart: wallTimeSchema.describe('when the briefing is due'),
+  emergency: emergencySchema,
+  demo: z.boolean().default(false).describe('true only for the invented demo site: its PINs are public'),
+});
+export type Site = z.infer<typeof siteSchema>;
+
+const minutes = (most: number) => z.number().min(0).max(most);
+
+/** What the site has decided. The data sheet is never loosened by it. */
+export const policySchema = z.strictObject({
+  lossPct: z.number().min(0).max(80).default(30).describe('paint lost, per cent of paint used'),
+  reservePct: z.number().min(25).max(90).default(25).describe('pot life kept back for purging and cleaning'),
+  marginMinC: z.number().min(3).max(20).default(3).describe('steel over dew point'),
+  rhMaxPct: z.number().min(10).max(85).default(85),
+  readingEveryMinutes: z.number().min(15).max(240).default(240),
+  warnBeforeMinutes: minutes(60).default(15).describe('first bell before use by'),
+  chaseSignOffMinutes: z.number().min(1).max(60).default(10),
+  foremanAfterMinutes: z.number().min(1).max(30).default(4).describe('unanswered bell goes to the foreman'),
+  safetyAfterMinutes: z
+    .number()
+    .min(1)
+    .max(60)
+    .default(8)
+    .describe('unanswered bell goes to the safety contact'),
+  repeatEveryMinutes: z.number().min(1).max(30).default(5),
+  lineVolumesPrimary: z.number().min(1).max(10).default(3),
+  lineVolumesSecondary: z.number().min(1).max(10).default(2),
+  lineVolumesToRenew: z
+    .number()
+    .min(2)
+    .max(10)
+    .default(3)
+    .describe('line volumes of a fresh batch before the line counts as fresh'),
+  flushFixedMinutes: z
+    .number()
+    .min(3)
+    .max(60)
+    .default(8)
+    .describe('pressure relief, tip off, suction out and back'),
+  flushStepMinutes: z
+    .number()
+    .min(2)
+    .max(60)
+    .default(10)
+    .describe('a flush with no step confirmed this long is chased'),
+  warmHoseAddsC: z
+    .number()
+    .min(10)
+    .max(40)
+    .default(15)
+    .describe('what "hose is warm" adds to the line temperature'),
+});
+export type Policy = z.infer<typeof policySchema>;
+
+export const sitePackSchema = z.strictObject({
+  site: siteSchema,
+  people: z.array(personSchema).min(1),
+  coatings: z.array(coatingSheetSchema).min(1),
+  rigs: z.array(rigSchema).min(1),
+  policy: policySchema,
+});
+export type SitePack = z.infer<typeof sitePackSchema>;
