@@ -1,0 +1,73 @@
+import type { PersonId } from '../model/id.ts';
+import { dayNumber } from '../model/time.ts';
+import type { Briefing, Caution, Grade } from './caution.ts';
+
+export interface PickedQuestion {
+  /** Id of the caution it belongs to. */
+  readonly caution: string;
+  /** Id of the question inside that caution. */
+  readonly question: string;
+  /** Which choice stands in each place shown: `order[0]` is the number of the choice shown first. Choice 0 is right. */
+  readonly order: readonly number[];
+}
+
+const grades: readonly Grade[] = ['stop', 'must', 'watch'];
+
+/**
+ * The question a person answers before signing, or null when nothing they have to sign has one. Only the hardest grade
+ * among `needed` is asked about. The choice turns with the person's place on the list, the day and the number of wrong
+ * answers so far; nothing is drawn by lot, so the journal replays to the same question.
+ */
+export function pickQuestion(
+  briefing: Briefing,
+  needed: readonly Caution[],
+  person: PersonId,
+  date: string,
+  tries: number,
+): PickedQuestion | null {
+  const pool = grades.map((grade) => poolOf(needed.filter((caution) => caution.grade === grade)));
+  const asked = pool.find((questions) => questions.length > 0) ?? [];
+  const place = briefing.mustSign.indexOf(person);
+  // Somebody who is not on the list has no place of their own; their name stands in for one.
+  const turn = (place === -1 ? hashOf(person) % 997 : place) + dayNumber(date) + tries;
+  const picked = asked[turn % asked.length];
+  if (!picked) return null;
+  const shift = hashOf([person, date, picked.caution, picked.question, tries].join('\n'));
+  return {
+    caution: picked.caution,
+    question: picked.question,
+    order: Array.from({ length: picked.choices }, (_, shown) => (shown + shift) % picked.choices),
+  };
+}
+
+/** True when the choice shown at `shownIndex` (0 is the first) is the right one. */
+export function checkAnswer(order: readonly number[], shownIndex: number): boolean {
+  return order[shownIndex] === 0;
+}
+
+interface Askable {
+  readonly caution: string;
+  readonly question: string;
+  readonly choices: number;
+}
+
+/** First questions of every caution, then second questions: neighbours, and a second try, are about another danger. */
+function poolOf(cautions: readonly Caution[]): readonly Askable[] {
+  const rounds = Math.max(0, ...cautions.map(({ questions }) => questions.length));
+  return Array.from({ length: rounds }, (_, round) => round).flatMap((round) =>
+    cautions.flatMap(({ id, questions }) => {
+      const question = questions[round];
+      return question ? [{ caution: id, question: question.id, choices: question.choices }] : [];
+    }),
+  );
+}
+
+/** FNV-1a, 32 bits, finished so that its low bits depend on every character. */
+function hashOf(text: string): number {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i += 1) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  hash ^= hash >>> 16;
+  hash = Math.imul(hash, 0x7feb352d);
+  hash ^= hash >>> 15;
+  return hash >>> 0;
+}

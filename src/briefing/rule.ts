@@ -1,0 +1,28 @@
+import type { CarryOver, Day } from '../model/day.ts';
+import type { Grade, Params } from './caution.ts';
+
+/** What a rule may look at: the day as posted and what the last shift left. No clock, no readings: those are holds. */
+export interface DayFacts {
+  readonly day: Day;
+  readonly carriedIn: CarryOver | null;
+}
+
+export interface Finding {
+  readonly params: Params;
+  readonly each: readonly Params[];
+}
+
+/**
+ * One caution: when it applies today and with which numbers. The words are in
+ * `templates/<language>/cautions/<id>.md`, the sources in `docs/cautions/<id>.md`.
+ */
+export interface CautionRule {
+  readonly id: string;
+  readonly grade: Grade;
+  /** Placeholders its texts may use, besides none. */
+  readonly params: readonly string[];
+  readonly eachParams: readonly string[];
+  readonly questions: readonly { readonly id: string; readonly choices: number }[];
+  /** null: does not apply today. */
+  find(facts: DayFacts): Finding | null;
+}

@@ -1,0 +1,28 @@
+import { flammableOf } from '../../facts/hazards.ts';
+import { UNREAD, whole } from '../../facts/round.ts';
+import { usedCoatings, usedRigs } from '../../facts/used.ts';
+import type { CautionRule } from '../rule.ts';
+
+/** Below this humidity charge hardly leaks away (common practice, no source). */
+const DRY_BELOW_PCT = 40;
+
+/** A spark from charge needs something to light: left out only on a day with nothing that burns. */
+export const earthing: CautionRule = {
+  id: 'earthing',
+  grade: 'stop',
+  params: ['air', 'rh'],
+  eachParams: ['rig', 'wheels'],
+  questions: [
+    { id: 'painted-steel', choices: 3 },
+    { id: 'which-pail', choices: 3 },
+  ],
+  find({ day }) {
+    if (usedCoatings(day).every((used) => flammableOf(used) === null)) return null;
+    const { rhPct } = day.entry.weather;
+    const dry = rhPct < DRY_BELOW_PCT;
+    return {
+      params: { air: dry ? 'dry' : 'humid', rh: dry ? whole(rhPct) : UNREAD },
+      each: usedRigs(day).map(({ name, rig }) => ({ rig: name, wheels: rig?.wheels ?? 'rubber' })),
+    };
+  },
+};

@@ -1,0 +1,44 @@
+import { type Flammable, flammableCodes, flammableOf } from '../../facts/hazards.ts';
+import { tenth, UNREAD } from '../../facts/round.ts';
+import { placeKey, type UsedCoating, usedCoatings } from '../../facts/used.ts';
+import type { Params } from '../caution.ts';
+import type { CautionRule } from '../rule.ts';
+
+/** A solvent mixture can give off enough vapour to burn a good way below its flash point (from memory). */
+const NEAR_FLASH_C = 15;
+
+/** What can burn today, and whether it is warm enough for the vapour to catch at once. */
+export const ignition: CautionRule = {
+  id: 'ignition',
+  grade: 'stop',
+  params: ['place', 'warm', 'assembly'],
+  eachParams: ['coating', 'basis', 'flash', 'codes', 'solvent'],
+  questions: [
+    { id: 'grinder', choices: 3 },
+    { id: 'phone', choices: 3 },
+  ],
+  find({ day }) {
+    const { airC, steelC } = day.entry.weather;
+    const warmest = Math.max(airC, steelC ?? airC);
+    const burning = usedCoatings(day).flatMap((used) => {
+      const basis = flammableOf(used);
+      return basis ? [{ used, basis }] : [];
+    });
+    if (burning.length === 0) return null;
+    const warm = burning.some(({ used }) => (used.sheet?.flashPointC ?? warmest) - NEAR_FLASH_C <= warmest);
+    return {
+      params: { place: placeKey(day), warm: warm ? 'yes' : 'no', assembly: day.emergency.assembly },
+      each: burning.map(({ used, basis }) => row(used, basis)),
+    };
+  },
+};
+
+function row({ name, sheet }: UsedCoating, basis: Flammable): Params {
+  return {
+    coating: name,
+    basis,
+    flash: basis === 'flash' ? tenth(sheet?.flashPointC ?? 0) : UNREAD,
+    codes: basis === 'code' ? flammableCodes(sheet) : UNREAD,
+    solvent: sheet?.flushSolvent ?? UNREAD,
+  };
+}

@@ -1,0 +1,31 @@
+import { highestBar } from '../../facts/pressure.ts';
+import { UNREAD, whole, wholeUp } from '../../facts/round.ts';
+import { usedRigs } from '../../facts/used.ts';
+import { barToPsi } from '../../trade/convert.ts';
+import type { CautionRule } from '../rule.ts';
+
+/** Every rig here is airless: its jet goes through skin. A rig whose pressure nobody knows comes first. */
+export const injection: CautionRule = {
+  id: 'injection',
+  grade: 'stop',
+  params: ['rig', 'state', 'bar', 'call'],
+  eachParams: ['rig', 'state', 'bar', 'psi'],
+  questions: [
+    { id: 'gloves', choices: 3 },
+    { id: 'pinprick', choices: 3 },
+  ],
+  find({ day }) {
+    const each = usedRigs(day)
+      .map((used) => ({ rig: used.name, reached: highestBar(used) }))
+      .sort((x, y) => (y.reached ?? Number.POSITIVE_INFINITY) - (x.reached ?? Number.POSITIVE_INFINITY) || 0)
+      .map(({ rig, reached }) =>
+        reached === null
+          ? { rig, state: 'unknown', bar: UNREAD, psi: UNREAD }
+          : { rig, state: 'known', bar: wholeUp(reached), psi: whole(barToPsi(reached)) },
+      );
+    const [worst] = each;
+    if (!worst) return null;
+    const { rig, state, bar } = worst;
+    return { params: { rig, state, bar, call: day.emergency.call }, each };
+  },
+};

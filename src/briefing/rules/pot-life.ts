@@ -1,0 +1,59 @@
+import { flushPlanOf } from '../../facts/flush-plan.ts';
+import { tenth, UNREAD, whole, wholeDown } from '../../facts/round.ts';
+import { rigName, type UsedCoating, usedTwoPacks } from '../../facts/used.ts';
+import type { Day } from '../../model/day.ts';
+import { MINUTE } from '../../model/time.ts';
+import { clockTimes } from '../../trade/dose.ts';
+import { potLifeMinutes } from '../../trade/pot-life.ts';
+import type { Params } from '../caution.ts';
+import type { CautionRule } from '../rule.ts';
+
+/**
+ * Today's times of every two-pack on every rig that sprays it, from the expected air temperature: pot life, use by (the
+ * site's reserve kept back and this rig's flush still possible), and the pot life in a hose warmed by the sun.
+ */
+export const potLife: CautionRule = {
+  id: 'pot-life',
+  grade: 'must',
+  params: ['airC', 'reserve'],
+  eachParams: ['coating', 'rig', 'state', 'minutes', 'useBy', 'sun', 'hot'],
+  questions: [
+    { id: 'thinner', choices: 3 },
+    { id: 'new-on-old', choices: 3 },
+  ],
+  find({ day }) {
+    const each = usedTwoPacks(day).flatMap((used) =>
+      [...new Set(used.jobs.map((job) => job.rig))].sort().map((rig) => row(day, used, rig)),
+    );
+    if (each.length === 0) return null;
+    return {
+      params: { airC: tenth(day.entry.weather.airC), reserve: whole(day.policy.reservePct) },
+      each,
+    };
+  },
+};
+
+function row(day: Day, { name, sheet }: UsedCoating, rigId: string): Params {
+  const points = sheet?.potLife;
+  const rig = day.rigs[rigId];
+  const { airC, sun } = day.entry.weather;
+  const base = { coating: name, rig: rigName(day, rigId) };
+  if (!points || !rig)
+    return { ...base, state: 'unknown', minutes: UNREAD, useBy: UNREAD, sun: 'no', hot: UNREAD };
+  const times = clockTimes({
+    points,
+    history: [{ at: 0, c: airC }],
+    mixedAt: 0,
+    reserveFraction: day.policy.reservePct / 100,
+    flushMinutes: flushPlanOf(day, rig).minutes,
+  });
+  const hot = potLifeMinutes(points, airC + day.policy.warmHoseAddsC).minutes;
+  return {
+    ...base,
+    state: times.tooShort ? 'short' : 'known',
+    minutes: wholeDown(potLifeMinutes(points, airC).minutes),
+    useBy: times.tooShort ? UNREAD : wholeDown(times.useBy / MINUTE),
+    sun: sun ? 'yes' : 'no',
+    hot: sun ? wholeDown(hot) : UNREAD,
+  };
+}

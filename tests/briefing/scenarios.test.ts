@@ -1,0 +1,519 @@
+import { describe, expect, it } from 'vitest';
+import { buildBriefing } from '../../src/briefing/build.ts';
+import type { Caution } from '../../src/briefing/caution.ts';
+import type { DayFacts } from '../../src/briefing/rule.ts';
+import { recoatState, windowOf } from '../../src/facts/recoat.ts';
+import { fill, readWords } from './caution-md.ts';
+import { factsOf, job, without, withRig, withSheet } from './days.ts';
+import { muchLeft } from './every-day.ts';
+
+const idsOf = (facts: DayFacts) => buildBriefing(facts, null).cautions.map(({ id }) => id);
+
+function found(facts: DayFacts, id: string): Caution {
+  const caution = buildBriefing(facts, null).cautions.find((one) => one.id === id);
+  if (!caution) throw new Error(`${id} is not in this briefing`);
+  return caution;
+}
+const rowsSaid = (caution: Caution) => caution.each.map((row) => fill(readWords(caution.id).each ?? '', row));
+const whySaid = (caution: Caution) => fill(readWords(caution.id).why, caution.params);
+const stepsSaid = (caution: Caution) => readWords(caution.id).steps.map((step) => fill(step, caution.params));
+
+describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
+  const facts = factsOf();
+
+  it('says this and nothing else, what kills first at the front', () => {
+    expect(idsOf(facts)).toEqual([
+      'injection',
+      'first-response',
+      'pressure-relief',
+      'ignition',
+      'earthing',
+      'skin-and-eyes',
+      'leftover-paint',
+      'pot-life',
+      'mixing',
+      'flush',
+      'tip-and-filters',
+      'waste',
+    ]);
+  });
+
+  it('gives the pressure: 45 : 1 at 5 bar is 225 bar, and 68.948 bar are 1000 psi', () => {
+    const { params, each } = found(facts, 'injection');
+    expect(params).toMatchObject({ rig: 'Rig 1', bar: 225 });
+    expect(each).toEqual([
+      { rig: 'Rig 1', state: 'known', bar: 225, psi: Math.round((225 / 68.948) * 1000) },
+    ]);
+  });
+
+  it('gives the flush: 30 m of 10 mm hose hold 2.356 L (geometry), three and two line volumes, 3 L a minute', () => {
+    const line = 2.3562 + 0.5;
+    const [row] = found(facts, 'flush').each;
+    expect(row).toMatchObject({ primaryL: 8.8, secondaryL: 6, solvent: 'Solvent E', startBy: '15:47' });
+    expect(row?.primaryL).toBeCloseTo(3 * line + 0.2, 1);
+    expect(row?.minutes).toBe(Math.ceil(8 + (5 * line + 0.4) / 3));
+  });
+
+  it('gives the mix: 4 : 1 of a 20 L kit is 16 L and 4 L', () => {
+    const [row] = found(facts, 'mixing').each;
+    expect(row).toMatchObject({ ratio: '4 : 1', litres: 20, aL: 16, bL: 4, thinner: 'none' });
+    expect(row).toMatchObject({ stand: 'known', wait: 20 });
+  });
+
+  it('names the first aider and the way to the surgeon', () => {
+    const caution = found(facts, 'first-response');
+    expect(whySaid(caution)).toContain('surgical emergency');
+    expect(whySaid(caution)).toMatch(/First aider: Ewa\.$/);
+    expect(stepsSaid(caution).join(' ')).toMatch(/112: Gate 3, North Quay.*Harbour Hospital/);
+  });
+
+  it('says so when the first aider is not on the shift', () => {
+    const caution = found(factsOf({ entry: { others: [] } }), 'first-response');
+    expect(whySaid(caution)).toContain('off shift');
+  });
+});
+
+describe('epoxy outdoors in the cold', () => {
+  const facts = factsOf({ weather: { airC: 4, rhPct: 70, steelC: 3 } });
+
+  it('warns of the cold and of steel under the limit, not of heat or air', () => {
+    const ids = idsOf(facts);
+    expect(ids).toEqual(expect.arrayContaining(['cold', 'weather']));
+    for (const id of ['heat-for-people', 'breathing', 'confined-space']) expect(ids).not.toContain(id);
+  });
+
+  it('gives the limit that is missed with both numbers', () => {
+    expect(rowsSaid(found(facts, 'weather'))).toContain('Grey epoxy: steel 3 °C, at least 10 °C – not met');
+  });
+
+  it('gives no credit for the cold: the pot life is that of the coldest line on the sheet', () => {
+    expect(found(facts, 'pot-life').each[0]).toMatchObject({ minutes: 300, useBy: 225 });
+  });
+
+  it('says that colder than the sheet the mix stands longer than its figure', () => {
+    expect(rowsSaid(found(facts, 'mixing'))[0]).toContain('stand longer than 20 min');
+  });
+});
+
+describe('polyurethane in a tank in summer', () => {
+  const jobs = [job({ coating: 'white-urethane', coat: 'finish', area: 'Tank 4', airBar: 6 })];
+  const weather = { airC: 33, rhPct: 60, steelC: 40, sun: true };
+  const facts = factsOf({ entry: { surroundings: 'confined' }, jobs, weather });
+
+  it('starts with the tank, then the gun', () => {
+    expect(idsOf(facts).slice(0, 2)).toEqual(['confined-space', 'injection']);
+    expect(rowsSaid(found(facts, 'confined-space'))).toEqual(['Tank 4: White urethane']);
+  });
+
+  it('asks for air-fed gear and trained people', () => {
+    const caution = found(facts, 'breathing');
+    expect(whySaid(caution)).toContain('Isocyanate');
+    expect(stepsSaid(caution).join(' ')).toMatch(/air-fed.*Trained people/);
+  });
+
+  it('warns of heat with the number, place and sun', () => {
+    expect(whySaid(found(facts, 'heat-for-people'))).toMatch(/^33 °C expected and sun\..*so does this place/);
+  });
+
+  it('says it is warm enough for one spark: flash point 24 °C, air 33 °C', () => {
+    expect(found(facts, 'ignition').params).toMatchObject({ warm: 'yes', place: 'confined' });
+    expect(rowsSaid(found(facts, 'ignition'))[0]).toContain('flash point 24 °C');
+  });
+
+  it('shortens the pot life, and again in a hose in the sun', () => {
+    const [row] = found(facts, 'pot-life').each;
+    expect(Number(row?.minutes)).toBeLessThan(120);
+    expect(Number(row?.minutes)).toBeGreaterThan(50);
+    // 15 °C warmer: less than the 25 min that halving alone gives from 50 min at 35 °C to 45 °C.
+    expect(Number(row?.hot)).toBeLessThan(25);
+    expect(Number(row?.useBy) / Number(row?.minutes)).toBeCloseTo(0.75, 1);
+  });
+
+  it('leaves out the cold', () => {
+    expect(idsOf(facts)).not.toContain('cold');
+  });
+});
+
+describe('two rigs with two coatings', () => {
+  const jobs = [
+    job({ rig: 'rig-2', coating: 'grey-epoxy', area: 'Deck', fluidBar: 190 }),
+    job({ rig: 'rig-1', coating: 'white-urethane', area: 'Hull', airBar: 5 }),
+    job({ rig: 'rig-1', coating: 'grey-epoxy', area: 'Keel', airBar: 4 }),
+  ];
+  const facts = factsOf({ jobs });
+
+  it('puts the higher pressure first and takes the highest of a rig with two jobs', () => {
+    expect(found(facts, 'injection').each.map(({ rig, bar }) => [rig, bar])).toEqual([
+      ['Rig 1', 225],
+      ['Rig 2', 190],
+    ]);
+  });
+
+  it('gives a flush for every coating on every rig, each with its own solvent', () => {
+    expect(found(facts, 'flush').each.map(({ rig, solvent }) => [rig, solvent])).toEqual([
+      ['Rig 1', 'Solvent E'],
+      ['Rig 1', 'Solvent U'],
+      ['Rig 2', 'Solvent E'],
+    ]);
+  });
+
+  it('gives the pot life of each coating on each rig', () => {
+    expect(found(facts, 'pot-life').each.map(({ coating, rig }) => [coating, rig])).toEqual([
+      ['Grey epoxy', 'Rig 1'],
+      ['Grey epoxy', 'Rig 2'],
+      ['White urethane', 'Rig 1'],
+    ]);
+  });
+
+  it('names breathing only for the coating that harms by it', () => {
+    expect(found(facts, 'breathing').each.map(({ coating }) => coating)).toEqual(['White urethane']);
+  });
+
+  it('words the power-off by the drive', () => {
+    expect(rowsSaid(found(facts, 'pressure-relief'))).toEqual([
+      'Rig 1: power off means regulator backed off and air shut',
+      'Rig 2: power off means switched off and unplugged',
+    ]);
+  });
+});
+
+describe('ratings', () => {
+  it('says nothing while the pressure is at or under the lowest rating', () => {
+    const exact = withRig(factsOf(), 'rig-1', {
+      ratings: [
+        { part: 'hose', bar: 225 },
+        { part: 'gun', bar: 345 },
+      ],
+    });
+    expect(idsOf(exact)).not.toContain('hose-rating');
+  });
+
+  it('stops with both numbers when the pressure is over the weakest part', () => {
+    const caution = found(factsOf({ jobs: [job({ airBar: 6.5 })] }), 'hose-rating');
+    expect(caution.grade).toBe('stop');
+    expect(rowsSaid(caution)).toEqual(['Rig 1: up to 293 bar, but the hose is rated 280 bar']);
+  });
+
+  it('stops when hose or gun has no rating, and says which', () => {
+    const caution = found(factsOf({ jobs: [job({ rig: 'rig-3' })] }), 'hose-rating');
+    expect(rowsSaid(caution)).toEqual(['Rig 3: up to 340 bar, rating of the hose not known']);
+    expect(whySaid(caution)).toContain('Unknown counts as too weak');
+  });
+
+  it('puts a rig first whose pressure nobody knows, and stops it', () => {
+    const jobs = [job(), job({ rig: 'rig-3', area: 'Deck' })];
+    const { ratio: _ratio, ...noRatio } = factsOf({ jobs }).day.rigs['rig-3'] ?? {};
+    const base = factsOf({ jobs });
+    const facts = { ...base, day: { ...base.day, rigs: { ...base.day.rigs, 'rig-3': noRatio as never } } };
+    expect(found(facts, 'injection').each.map(({ rig, state }) => [rig, state])).toEqual([
+      ['Rig 3', 'unknown'],
+      ['Rig 1', 'known'],
+    ]);
+    expect(rowsSaid(found(facts, 'hose-rating'))).toEqual([
+      'Rig 3: pressure not known, ratio or planned pressure missing',
+      'Rig 3: neither pressure nor rating of the hose known',
+    ]);
+  });
+});
+
+describe('zinc silicate in dry air', () => {
+  const facts = factsOf({
+    jobs: [job({ coating: 'zinc-silicate' })],
+    weather: { airC: 24, rhPct: 32, steelC: 24 },
+  });
+
+  it('says that the humidity is too low for it, and that charge stays', () => {
+    expect(rowsSaid(found(facts, 'weather'))).toEqual([
+      'Zinc silicate: humidity 32 %, at least 50 % – not met',
+    ]);
+    expect(whySaid(found(facts, 'earthing'))).toContain('The air is dry today (32 %)');
+  });
+
+  it('takes H336 as a reason for a respirator, not for air-fed gear', () => {
+    const caution = found(facts, 'breathing');
+    expect(caution.params.air).toBe('mask');
+    expect(rowsSaid(caution)).toEqual(['Zinc silicate: H336']);
+  });
+});
+
+describe('waterborne one-pack outdoors, flushed with water', () => {
+  const facts = factsOf({ jobs: [job({ coating: 'wall-acrylic' })] });
+
+  it('leaves out fire, charge, breathing, pot life and mixing, but never the jet', () => {
+    expect(idsOf(facts)).toEqual(['injection', 'first-response', 'pressure-relief', 'flush', 'waste']);
+  });
+
+  it('comes back to fire and earth when it is flushed with a solvent nobody knows', () => {
+    const ids = idsOf(withSheet(facts, 'wall-acrylic', { flushSolvent: 'Solvent W' }));
+    expect(ids).toEqual(expect.arrayContaining(['ignition', 'earthing']));
+  });
+
+  it('asks for a respirator indoors although no code does', () => {
+    const caution = found(
+      factsOf({ entry: { surroundings: 'enclosed' }, jobs: [job({ coating: 'wall-acrylic' })] }),
+      'breathing',
+    );
+    expect(caution.params.air).toBe('mask');
+    expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but vapour gathers in here']);
+  });
+});
+
+describe('a sheet that says nothing', () => {
+  const facts = factsOf({ jobs: [job({ coating: 'mystery' })] });
+
+  it('is the hazardous case for breathing, skin and fire', () => {
+    expect(found(facts, 'breathing').params.air).toBe('fed');
+    expect(rowsSaid(found(facts, 'breathing'))).toEqual([
+      'Mystery paint: no hazard codes entered, treat as hazardous',
+    ]);
+    expect(rowsSaid(found(facts, 'skin-and-eyes'))[0]).toContain('treat as hazardous');
+    expect(rowsSaid(found(facts, 'ignition'))[0]).toContain('treat as flammable');
+    expect(found(facts, 'ignition').params.warm).toBe('yes');
+  });
+});
+
+describe('a polyurethane entered without isocyanate', () => {
+  it('is treated as isocyanate until somebody has looked', () => {
+    const facts = withSheet(factsOf({ jobs: [job({ coating: 'white-urethane' })] }), 'white-urethane', {
+      isocyanate: false,
+      hazards: ['H226'],
+    });
+    const caution = found(facts, 'breathing');
+    expect(caution.params).toEqual({ air: 'fed', isocyanate: 'yes' });
+    expect(rowsSaid(caution)[0]).toContain('until checked');
+  });
+});
+
+describe('what the last shift left', () => {
+  const facts = factsOf({ left: muchLeft });
+
+  it('is told, the dangerous part first', () => {
+    const ids = idsOf(facts);
+    for (const id of [
+      'rig-tagged',
+      'unflushed-line',
+      'open-concerns',
+      'missed-steps',
+      'recoat-window',
+      'solvent-carry-over',
+    ])
+      expect(ids).toContain(id);
+    expect(ids.indexOf('rig-tagged')).toBeLessThan(ids.indexOf('pressure-relief'));
+  });
+
+  it('tells tags with their reason, and an unflushed line once', () => {
+    expect(rowsSaid(found(facts, 'rig-tagged'))).toEqual([
+      'Rig 2: defect at the rig check – earth lead frayed',
+      'Rig 1: defect reported',
+      'rig-9: defect found in the flush – crack in the gun body',
+    ]);
+    // 15:00 UTC in May is 16:00 on the site's clock.
+    expect(rowsSaid(found(facts, 'unflushed-line'))[0]).toBe('Rig 3: Grey epoxy, mixed 2026-05-11 16:00');
+  });
+
+  it('gives the settled solvent as first rinse only where it is the right one', () => {
+    const uses = (given: DayFacts) => found(given, 'solvent-carry-over').each.map(({ use }) => use);
+    expect(uses(facts)).toEqual(['rinse', 'idle', 'idle']);
+    const jobs = [job({ coating: 'white-urethane' }), job({ rig: 'rig-3', area: 'Deck' })];
+    expect(uses(factsOf({ jobs, left: muchLeft }))).toEqual(['wrong', 'idle', 'wrong']);
+    expect(uses(withRig(facts, 'rig-1', { mayHoldSettledSolvent: false }))[0]).toBe('banned');
+  });
+
+  it('names every step of a flush in words', () => {
+    const rows = rowsSaid(found(facts, 'missed-steps'));
+    expect(new Set(rows).size).toBe(13);
+    for (const row of rows) expect(row).not.toMatch(/a step|_/);
+  });
+
+  it('says who raised a concern, by name where there is one', () => {
+    expect(rowsSaid(found(facts, 'open-concerns'))).toEqual([
+      'Cleo: the ladder at frame 12 is loose',
+      'somebody: the fan was off over night',
+    ]);
+  });
+
+  it('is silent when nothing was left', () => {
+    const ids = idsOf(factsOf({ left: {} }));
+    expect(ids).toEqual(idsOf(factsOf()));
+  });
+});
+
+describe('recoat windows', () => {
+  const hour = 3_600_000;
+  const start = factsOf().day.startsAt;
+  const coat = (hours: number, steelC: number | null) => ({
+    area: 'Hull',
+    coating: 'grey-epoxy',
+    coat: 'primer',
+    at: start - hours * hour,
+    steelC,
+  });
+  const state = (hours: number, steelC: number | null) =>
+    found(factsOf({ left: { coats: [coat(hours, steelC)] } }), 'recoat-window').each[0]?.state;
+
+  it('is early, open, closing during the shift or late', () => {
+    // The row up to 25 °C: 8 to 48 h, and a shift of nine hours.
+    expect(state(7.5, 20)).toBe('early');
+    expect(state(8, 20)).toBe('open');
+    expect(state(39, 20)).toBe('open');
+    expect(state(39.5, 20)).toBe('closing');
+    expect(state(48, 20)).toBe('closing');
+    expect(state(48.5, 20)).toBe('late');
+  });
+
+  it('takes the narrowest window when the steel was not measured, and none when it was hotter than the table', () => {
+    expect(state(10, null)).toBe('early');
+    expect(state(49, null)).toBe('late');
+    expect(state(20, 26)).toBe('unknown');
+  });
+
+  it('puts the coat that is too late first', () => {
+    const left = { coats: [coat(20, 20), coat(2, 20), coat(60, 20)] };
+    expect(found(factsOf({ left }), 'recoat-window').each.map((row) => row.state)).toEqual([
+      'late',
+      'early',
+      'open',
+    ]);
+  });
+
+  it.each([
+    // Unified Facilities Guide Specification 09971, polyurethane over polyurethane, bands turned into °C.
+    [16, 8, 48],
+    [21, 8, 48],
+    [25, 6, 48],
+    [32, 4, 36],
+    [38, 3, 24],
+    [43, 2, 12],
+    [49, 1, 2],
+  ])('at %d °C reads %d to %d h from the UFGS 09971 table', (steelC, minHours, maxHours) => {
+    const sheet = withSheet(factsOf(), 'white-urethane', {
+      recoat: [
+        { toC: 32, minHours: 4, maxHours: 36 },
+        { toC: 21, minHours: 8, maxHours: 48 },
+        { toC: 27, minHours: 6, maxHours: 48 },
+        { toC: 38, minHours: 3, maxHours: 24 },
+        { toC: 43, minHours: 2, maxHours: 12 },
+        { toC: 49, minHours: 1, maxHours: 2 },
+      ],
+    }).day.coatings['white-urethane'];
+    expect(windowOf(sheet ?? null, steelC)).toEqual({ minHours, maxHours });
+    expect(windowOf(sheet ?? null, null)).toEqual({ minHours: 8, maxHours: 2 });
+    expect(recoatState(windowOf(sheet ?? null, null), 5, 9)).toBe('late');
+  });
+});
+
+describe('figures that are published', () => {
+  it('8 h of pot life are used within 6 h (US Army TM 55-1500-345-23)', () => {
+    const facts = withSheet(factsOf({ weather: { airC: 23 } }), 'grey-epoxy', {
+      potLife: [{ c: 23, minutes: 480 }],
+    });
+    expect(found(facts, 'pot-life').each[0]).toMatchObject({ minutes: 480, useBy: 360 });
+  });
+
+  it('dew point at 20 °C and 50 %: 9.27 °C (ASHRAE 2017 through psychrolib 1.1.1)', () => {
+    const facts = factsOf({ weather: { airC: 20, rhPct: 50, steelC: 12 } });
+    expect(found(facts, 'weather').params).toMatchObject({ dewC: 9.3, marginC: 2.7 });
+    expect(rowsSaid(found(facts, 'weather'))[0]).toBe('Grey epoxy: margin 2.7 °C, at least 3 °C – not met');
+  });
+
+  it('30 : 1 at 6 bar is 180 bar or 2611 psi, by the international pound and inch of 1959', () => {
+    const facts = withRig(factsOf({ jobs: [job({ airBar: 6 })] }), 'rig-1', { ratio: 30 });
+    expect(found(facts, 'injection').each[0]).toMatchObject({ bar: 180, psi: 2611 });
+  });
+});
+
+describe('what decides', () => {
+  const bars = (facts: DayFacts) => found(facts, 'injection').each.map(({ bar }) => bar);
+  const unplanned = (facts: DayFacts): DayFacts => {
+    const jobs = facts.day.entry.jobs.map(({ airBar: _air, fluidBar: _fluid, ...rest }) => rest);
+    return { ...facts, day: { ...facts.day, entry: { ...facts.day.entry, jobs } } };
+  };
+
+  it('counts with the most a rig may be given when nothing was planned', () => {
+    const facts = unplanned(factsOf({ jobs: [job(), job({ rig: 'rig-2', area: 'Deck' })] }));
+    // 45 : 1 at its 7 bar, and the set limit of the electric rig.
+    expect(bars(facts)).toEqual([315, 210]);
+  });
+
+  it('does not make a bar out of the last digit of a product', () => {
+    // 45 times 4.4 is 198.00000000000003 in binary.
+    expect(bars(factsOf({ jobs: [job({ airBar: 4.4 })] }))).toEqual([198]);
+    expect(bars(factsOf({ jobs: [job({ airBar: 4.41 })] }))).toEqual([199]);
+  });
+
+  it('counts a flash point of 93 °C as flammable, and one of 94 °C not (UN GHS, chapter 2.6)', () => {
+    const at = (flashPointC: number) =>
+      withSheet(factsOf({ jobs: [job({ coating: 'wall-acrylic' })] }), 'wall-acrylic', { flashPointC });
+    expect(rowsSaid(found(at(93), 'ignition'))[0]).toContain('flash point 93 °C');
+    expect(found(at(93), 'ignition').params.warm).toBe('no');
+    expect(idsOf(at(94))).not.toContain('ignition');
+  });
+
+  it('says a humidity that comes within 5 % of the limit, and not one that does not', () => {
+    const ids = (rhPct: number) => idsOf(factsOf({ weather: { airC: 18, rhPct, steelC: 30 } }));
+    expect(ids(80)).not.toContain('weather');
+    expect(ids(81)).toContain('weather');
+    const at = found(factsOf({ weather: { airC: 18, rhPct: 81, steelC: 30 } }), 'weather');
+    expect(rowsSaid(at)).toEqual(['Grey epoxy: humidity 81 %, at most 85 % – close']);
+  });
+
+  it('asks for air-fed gear in a confined space even where no code does', () => {
+    const air = (surroundings: 'enclosed' | 'confined') =>
+      found(factsOf({ entry: { surroundings } }), 'breathing').params.air;
+    expect(air('enclosed')).toBe('mask');
+    expect(air('confined')).toBe('fed');
+  });
+});
+
+describe('days at the edge', () => {
+  it('warns from 27 °C and up to 5 °C, exactly', () => {
+    const ids = (airC: number) => idsOf(factsOf({ weather: { airC } }));
+    expect(ids(26.9)).not.toContain('heat-for-people');
+    expect(ids(27)).toContain('heat-for-people');
+    expect(ids(5.1)).not.toContain('cold');
+    expect(ids(5)).toContain('cold');
+  });
+
+  it('gives the latest flush of a night shift on the next day with its date', () => {
+    const facts = factsOf({ entry: { start: '22:00', end: '06:00' } });
+    expect(found(facts, 'flush').each[0]?.startBy).toBe('2026-05-13 05:47');
+  });
+
+  it('says not to mix what the flush outlasts', () => {
+    const facts = withSheet(factsOf({ policy: { flushFixedMinutes: 60 } }), 'grey-epoxy', {
+      potLife: [{ c: 20, minutes: 40 }],
+    });
+    expect(rowsSaid(found(facts, 'pot-life'))[0]).toMatch(/shorter than this rig's flush\. Do not mix/);
+  });
+
+  it('keeps the flush in time when the reserve is shorter than the flush', () => {
+    const facts = withSheet(
+      factsOf({ policy: { flushFixedMinutes: 40 }, weather: { airC: 20 } }),
+      'grey-epoxy',
+      {
+        potLife: [{ c: 20, minutes: 100 }],
+      },
+    );
+    // 100 min less 44.9 min of flush is earlier than the 75 min that the reserve leaves.
+    expect(found(facts, 'pot-life').each[0]).toMatchObject({ minutes: 100, useBy: 55 });
+  });
+
+  it('takes unmeasured steel at air temperature and says so', () => {
+    const caution = found(factsOf({ weather: { rhPct: 80, steelC: undefined } }), 'weather');
+    expect(caution.params).toMatchObject({ steel: 'taken', steelC: 18 });
+    expect(whySaid(caution)).toContain('not measured');
+  });
+
+  it('still briefs when the day refers to what it does not hold', () => {
+    for (const what of ['rigs', 'coatings', 'people'] as const) {
+      const ids = idsOf(without(factsOf({ left: muchLeft }), what));
+      expect(ids).toEqual(expect.arrayContaining(['injection', 'first-response', 'pressure-relief']));
+    }
+    const noRigs = without(factsOf(), 'rigs');
+    expect(idsOf(noRigs)).toContain('hose-rating');
+    expect(rowsSaid(found(noRigs, 'pot-life'))[0]).toContain('Do not mix');
+    const noSheets = without(factsOf(), 'coatings');
+    expect(found(noSheets, 'breathing').params.air).toBe('fed');
+    expect(rowsSaid(found(noSheets, 'mixing'))[0]).toContain('ratio not known, do not mix');
+  });
+});
