@@ -1,0 +1,171 @@
+import { needsToSign } from '../briefing/build.ts';
+import { flushPlanOf } from '../facts/flush-plan.ts';
+import type { PersonId, RigId } from '../model/id.ts';
+import type { BellLevel, Shift } from '../model/shift.ts';
+import { type Instant, MINUTE } from '../model/time.ts';
+import { inductionMinutes } from '../trade/induction.ts';
+import { conflictsOf, type RigClock, rigClocks } from './clocks.ts';
+import { nextReadingDue } from './holds.ts';
+import { openItems } from './shift-record.ts';
+
+export const bellKinds = [
+  'unsigned',
+  'concern',
+  'stop-work',
+  'reading-due',
+  'induction-over',
+  'before-break',
+  'before-end',
+  'use-by-soon',
+  'use-by',
+  'start-flush',
+  'dead',
+  'flush-stalled',
+  'shift-end',
+] as const;
+export type BellKind = (typeof bellKinds)[number];
+
+/** A bell that should ring, as computed from the shift: nothing sets it and nothing has to cancel it. */
+export interface WantedBell {
+  readonly key: string;
+  readonly kind: BellKind;
+  readonly dueAt: Instant;
+  readonly rig: RigId | null;
+  readonly person: PersonId | null;
+  /** Whom the first ring is for. `once` bells inform and do not escalate. */
+  readonly first: BellLevel;
+  readonly once: boolean;
+  /** From then on a louder bell of the same clock speaks; this one rings no more. */
+  readonly until: Instant | null;
+}
+
+/** BE1: every bell this shift wants now, rung or not. */
+export function wantedBells(shift: Shift): readonly WantedBell[] {
+  if (shift.status === 'closed') return [];
+  return [
+    ...signOffBells(shift),
+    ...holdBells(shift),
+    ...readingBells(shift),
+    ...Object.keys(shift.rigs).flatMap((rig) => rigBells(shift, rig)),
+    ...endBells(shift),
+  ];
+}
+
+function bell(kind: BellKind, key: string, dueAt: Instant, more: Partial<WantedBell> = {}): WantedBell {
+  return {
+    key: `${kind}:${key}`,
+    kind,
+    dueAt,
+    rig: null,
+    person: null,
+    first: 'crew',
+    once: false,
+    until: null,
+    ...more,
+  };
+}
+
+function signOffBells(shift: Shift): readonly WantedBell[] {
+  if (shift.issuedAt === null) return [];
+  return shift.day.crew.flatMap((person) => {
+    const state = shift.people[person];
+    if (!state || state.askedAt === null || needsToSign(shift.briefing, state.signed).length === 0) return [];
+    // Somebody who raised a concern instead is not chased for the sign-off they held back.
+    const own = shift.concerns.filter(({ by }) => by === person);
+    if (own.some(({ resolved }) => !resolved)) return [];
+    const asked = Math.max(state.askedAt, ...own.map(({ resolved }) => resolved?.at ?? 0));
+    const dueAt = asked + shift.day.policy.chaseSignOffMinutes * MINUTE;
+    return [bell('unsigned', `${person}:${shift.briefing.revision}`, dueAt, { person })];
+  });
+}
+
+function holdBells(shift: Shift): readonly WantedBell[] {
+  const open = shift.concerns.filter(({ resolved }) => !resolved);
+  return [
+    ...open.map(({ id, at }) => bell('concern', id, at, { first: 'foreman' })),
+    ...(shift.stop ? [bell('stop-work', String(shift.stop.at), shift.stop.at)] : []),
+  ];
+}
+
+function readingBells(shift: Shift): readonly WantedBell[] {
+  const last = shift.readings.at(-1);
+  if (!last) return [];
+  const dueAt = nextReadingDue(shift, last);
+  return dueAt < shift.day.endsAt ? [bell('reading-due', String(last.at), dueAt)] : [];
+}
+
+function rigBells(shift: Shift, rig: RigId): readonly WantedBell[] {
+  const state = shift.rigs[rig];
+  if (!state) return [];
+  if (state.flush) return flushBells(shift, rig);
+  return rigClocks(shift, rig)
+    .flatMap((clock) => [...clockBells(shift, rig, clock), ...conflictBells(shift, rig, clock)])
+    .concat(inductionBells(shift, rig));
+}
+
+/** BE4: the bells of one clock, named by the batch that governs it, so that a fresh pot brings bells of its own. */
+function clockBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedBell[] {
+  const { useBy, startFlushBy, deadAt } = clock.times;
+  const key = `${rig}:${clock.where}:${clock.mixed.batch}`;
+  const soon = Math.max(clock.mixed.mixedAt, useBy - shift.day.policy.warnBeforeMinutes * MINUTE);
+  const bells = [bell('use-by-soon', key, soon, { rig, once: true })];
+  // When the flush takes all the time there is, "use by" and "start the flush" are one moment and ring once.
+  if (startFlushBy - useBy >= MINUTE) bells.push(bell('use-by', key, useBy, { rig, until: startFlushBy }));
+  bells.push(
+    bell('start-flush', key, startFlushBy, { rig, until: deadAt }),
+    bell('dead', key, deadAt, { rig }),
+  );
+  return bells;
+}
+
+/** BE5: paint that will not last over the break or has to be out by the end is said before, with the time to start. */
+function conflictBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedBell[] {
+  const warn = shift.day.policy.warnBeforeMinutes * MINUTE;
+  return conflictsOf(shift.day, rig, clock, clock.mixed.mixedAt).map((conflict) =>
+    conflict.kind === 'break'
+      ? bell(
+          'before-break',
+          `${rig}:${clock.mixed.batch}:${conflict.index}`,
+          Math.max(clock.mixed.mixedAt, conflict.flushBy - warn),
+          { rig },
+        )
+      : bell(
+          'before-end',
+          `${rig}:${clock.mixed.batch}`,
+          Math.max(clock.mixed.mixedAt, conflict.flushBy - warn),
+          { rig },
+        ),
+  );
+}
+
+function inductionBells(shift: Shift, rig: RigId): readonly WantedBell[] {
+  const state = shift.rigs[rig];
+  const batch = state?.batches.at(-1);
+  const table = batch && shift.day.coatings[batch.coating]?.induction;
+  if (!batch || !table || table.length === 0 || !state?.pot) return [];
+  const { minutes } = inductionMinutes(table, batch.paintC);
+  return [bell('induction-over', batch.id, batch.at + minutes * MINUTE, { rig, once: true })];
+}
+
+/** BE6: a flush that has begun is chased when no step is confirmed for a while; paint past its life still rings. */
+function flushBells(shift: Shift, rig: RigId): readonly WantedBell[] {
+  const flush = shift.rigs[rig]?.flush;
+  if (!flush) return [];
+  const answers = Object.values(flush.steps);
+  const lastAt = Math.max(flush.startedAt, ...answers.map((step) => step.at));
+  const primary = shift.day.rigs[rig] ? flushPlanOf(shift.day, shift.day.rigs[rig]).primaryMinutes : 0;
+  const patience = Math.max(shift.day.policy.flushStepMinutes, primary);
+  return [
+    bell('flush-stalled', `${flush.id}:${answers.length}`, lastAt + patience * MINUTE, { rig }),
+    ...rigClocks(shift, rig).map((clock) =>
+      bell('dead', `${rig}:${clock.where}:${clock.mixed.batch}`, clock.times.deadAt, { rig }),
+    ),
+  ];
+}
+
+function endBells(shift: Shift): readonly WantedBell[] {
+  const untouched = Object.values(shift.rigs).every((rig) => rig.batches.length === 0);
+  if (untouched && openItems(shift).length === 0)
+    return [bell('shift-end', 'close', shift.day.endsAt, { first: 'foreman', once: true })];
+  return [bell('shift-end', 'close', shift.day.endsAt, { first: 'foreman' })];
+}

@@ -1,0 +1,80 @@
+import { flushPlanOf } from '../facts/flush-plan.ts';
+import type { Day } from '../model/day.ts';
+import type { RigId } from '../model/id.ts';
+import type { Mixed, Shift } from '../model/shift.ts';
+import { type Instant, MINUTE } from '../model/time.ts';
+import { type ClockTimes, clockTimes, doseBetween } from '../trade/dose.ts';
+
+/** The age of mixed paint in one place, with the times people are told. */
+export interface RigClock {
+  readonly where: 'pot' | 'line';
+  readonly mixed: Mixed;
+  readonly times: ClockTimes;
+}
+
+/** PL1: the clock of a pot or a line; null for a one-pack, which does not go off in the line. */
+export function clockOf(day: Day, rigId: RigId, where: 'pot' | 'line', mixed: Mixed): RigClock | null {
+  const rig = day.rigs[rigId];
+  const points = day.coatings[mixed.coating]?.potLife;
+  if (!rig || !points) return null;
+  const times = clockTimes({
+    points,
+    history: mixed.history,
+    mixedAt: mixed.mixedAt,
+    reserveFraction: day.policy.reservePct / 100,
+    flushMinutes: flushPlanOf(day, rig).minutes,
+  });
+  return { where, mixed, times };
+}
+
+/**
+ * PL2: the clocks that count on a rig, the one that runs out first at the front. A pot that is no older than the line
+ * and holds the same batch says nothing new and is left out.
+ */
+export function rigClocks(shift: Shift, rigId: RigId): readonly RigClock[] {
+  const state = shift.rigs[rigId];
+  if (!state) return [];
+  const line = state.line && clockOf(shift.day, rigId, 'line', state.line);
+  const pot = state.pot && clockOf(shift.day, rigId, 'pot', state.pot);
+  if (line && pot && line.mixed.batch === pot.mixed.batch && line.times.deadAt <= pot.times.deadAt)
+    return [line];
+  return [line, pot]
+    .filter((clock) => clock !== null)
+    .sort((x, y) => x.times.useBy - y.times.useBy || x.times.deadAt - y.times.deadAt);
+}
+
+/** Used-up share of the pot life at `now`; 1 and more is past it. */
+export function usedUp(day: Day, clock: RigClock, now: Instant): number {
+  const points = day.coatings[clock.mixed.coating]?.potLife;
+  if (!points) return 0;
+  return doseBetween(points, clock.mixed.history, clock.mixed.mixedAt, Math.max(now, clock.mixed.mixedAt));
+}
+
+export type Conflict =
+  | {
+      readonly kind: 'break';
+      readonly index: number;
+      readonly from: Instant;
+      readonly to: Instant;
+      readonly flushBy: Instant;
+    }
+  | { readonly kind: 'end'; readonly endsAt: Instant; readonly flushBy: Instant };
+
+/**
+ * PL6: what the day has in store for this paint: a break in which it runs out, and the end of the shift before which
+ * it has to be out of the line. Said when the batch is logged, while something can still be done.
+ */
+export function conflictsOf(day: Day, rigId: RigId, clock: RigClock, now: Instant): readonly Conflict[] {
+  const rig = day.rigs[rigId];
+  if (!rig) return [];
+  const flushMs = flushPlanOf(day, rig).minutes * MINUTE;
+  const { useBy } = clock.times;
+  const found: Conflict[] = [];
+  day.breaks.forEach(({ from, to }, index) => {
+    if (from > now && useBy > from && useBy <= to + flushMs)
+      found.push({ kind: 'break', index, from, to, flushBy: from - flushMs });
+  });
+  if (useBy > day.endsAt - flushMs)
+    found.push({ kind: 'end', endsAt: day.endsAt, flushBy: day.endsAt - flushMs });
+  return found;
+}

@@ -1,0 +1,124 @@
+import { buildBriefing } from '../briefing/build.ts';
+import type { CommandOf } from '../model/command.ts';
+import type { EventOf } from '../model/event.ts';
+import type { ShiftId } from '../model/id.ts';
+import type { RigState, Shift } from '../model/shift.ts';
+import type { Instant } from '../model/time.ts';
+import { type Apply, accept, type Context, type Decision, refuse } from './decision.ts';
+import { resolveDay } from './resolve-day.ts';
+import { untouchedPerson } from './sign-off.ts';
+
+/** DE1–DE5: post the day, or change the day that is running. */
+export function decidePostDay(
+  shift: Shift | null,
+  command: CommandOf<'post-day'>,
+  context: Context,
+): Decision {
+  const { actor, pack, now } = context;
+  const poster =
+    actor.kind === 'person' ? pack.people.find((person) => person.id === actor.person) : undefined;
+  if (!poster)
+    return actor.kind === 'person'
+      ? refuse('refusal.not-in-pack', { person: actor.person })
+      : refuse('refusal.who-are-you');
+  if (!poster.roles.includes('foreman')) {
+    const names = pack.people
+      .filter((person) => person.roles.includes('foreman'))
+      .map((person) => person.name);
+    return refuse('refusal.foreman-only', { foreman: names.join(', ') });
+  }
+  const resolved = resolveDay(command.entry, pack);
+  if ('refused' in resolved) return resolved;
+  const { entry, endsAt } = resolved.day;
+  if (endsAt <= now) return refuse('refusal.day-past', { date: entry.date, end: entry.end });
+  // The foreman who posts is on the shift and signs like everybody else.
+  const crew = resolved.day.crew.includes(poster.id) ? resolved.day.crew : [poster.id, ...resolved.day.crew];
+  const day = { ...resolved.day, crew };
+
+  if (!shift) {
+    const carriedIn = context.before?.carryOver ?? null;
+    const briefing = buildBriefing({ day, carriedIn }, null);
+    const tags = (carriedIn?.unflushed ?? [])
+      .filter(({ rig }) => day.rigs[rig] && !carriedIn?.tags.some((tag) => tag.rig === rig))
+      .map(({ rig }) => ({ type: 'rig-tagged', rig, cause: 'not-flushed', text: '' }) as const);
+    const posted = {
+      type: 'day-posted',
+      day,
+      briefing,
+      carriedIn,
+      previousHead: context.before?.head ?? null,
+    } as const;
+    if (now < day.prestartAt) return accept(posted, ...tags);
+    return accept(posted, ...tags, { type: 'briefing-issued', revision: 1 });
+  }
+
+  if (shift.status === 'closed') return refuse('refusal.shift-closed', { date: shift.date });
+  for (const [rig, state] of Object.entries(shift.rigs)) {
+    if (!day.rigs[rig] && (state.line || state.pot)) return refuse('refusal.rig-in-use', { rig });
+  }
+  for (const [id, state] of Object.entries(shift.rigs)) {
+    const coating = state.line?.coating ?? state.pot?.coating;
+    if (coating && !day.coatings[coating]) return refuse('refusal.coating-in-use', { coating, rig: id });
+  }
+  const arrived = Object.keys(shift.people).filter((id) => shift.people[id]?.arrivedLate && day.people[id]);
+  const changedDay = { ...day, crew: [...new Set([...day.crew, ...arrived])] };
+  const briefing = buildBriefing({ day: changedDay, carriedIn: shift.carriedIn }, shift.briefing);
+  if (JSON.stringify(changedDay) === JSON.stringify(shift.day)) return refuse('refusal.day-unchanged');
+  const changed = { type: 'day-changed', day: changedDay, briefing } as const;
+  if (shift.issuedAt === null && now < day.prestartAt) return accept(changed);
+  return accept(changed, { type: 'briefing-issued', revision: briefing.revision });
+}
+
+const idleRig: RigState = {
+  checked: null,
+  tag: null,
+  batches: [],
+  pot: null,
+  line: null,
+  renewLitres: null,
+  pausedAt: null,
+  flush: null,
+  flushes: [],
+};
+
+export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant): Shift {
+  const { day, briefing, carriedIn } = event;
+  const tags = new Map(
+    (carriedIn?.tags ?? []).map((tag) => [tag.rig, { at: tag.since, cause: tag.cause, text: tag.text }]),
+  );
+  return {
+    id,
+    date: day.entry.date,
+    status: 'open',
+    postedAt: at,
+    closedAt: null,
+    closeReason: '',
+    day,
+    carriedIn,
+    briefing,
+    issuedAt: null,
+    people: Object.fromEntries(day.crew.map((person) => [person, untouchedPerson])),
+    concerns: [],
+    stop: null,
+    readings: [],
+    rigs: Object.fromEntries(
+      Object.keys(day.rigs).map((rig) => [rig, { ...idleRig, tag: tags.get(rig) ?? null }]),
+    ),
+    bells: {},
+    undelivered: [],
+    factsAt: at,
+    seq: 0,
+  };
+}
+
+export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }) => ({
+  ...shift,
+  day,
+  briefing,
+  // Nobody is forgotten: who has left the crew list keeps what they signed.
+  people: {
+    ...shift.people,
+    ...Object.fromEntries(day.crew.map((id) => [id, shift.people[id] ?? untouchedPerson])),
+  },
+  rigs: Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, shift.rigs[rig] ?? idleRig])),
+});

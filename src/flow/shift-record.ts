@@ -1,0 +1,108 @@
+import type { CarryOver } from '../model/day.ts';
+import type { Shift, StepOutcome } from '../model/shift.ts';
+import { HOUR, type Instant } from '../model/time.ts';
+import { type Apply, accept, type Decide, foremanOf, nameOf, refuse } from './decision.ts';
+import { rigName } from './rig-update.ts';
+
+/** Coats older than this say nothing about recoating any more. */
+const COATS_KEPT_DAYS = 45;
+
+/** SR1: what is still open at the end, as text ids with names; empty means nothing is left in a line or unanswered. */
+export function openItems(shift: Shift): readonly {
+  readonly text: 'open.mixed-paint' | 'open.flush' | 'open.concern' | 'open.stop' | 'open.tag';
+  readonly name: string;
+}[] {
+  const rigs = Object.entries(shift.rigs);
+  return [
+    ...(shift.stop ? [{ text: 'open.stop', name: '' } as const] : []),
+    ...rigs
+      .filter(([, state]) => !state.flush && (state.line || state.pot))
+      .map(([rig]) => ({ text: 'open.mixed-paint', name: rigName(shift, rig) }) as const),
+    ...rigs
+      .filter(([, state]) => state.flush)
+      .map(([rig]) => ({ text: 'open.flush', name: rigName(shift, rig) }) as const),
+    ...shift.concerns
+      .filter(({ resolved }) => !resolved)
+      .map(({ text }) => ({ text: 'open.concern', name: text }) as const),
+    ...rigs
+      .filter(([, state]) => state.tag)
+      .map(([rig]) => ({ text: 'open.tag', name: rigName(shift, rig) }) as const),
+  ];
+}
+
+/** SR2: the foreman closes the shift; what is open needs a reason and goes to the next briefing. */
+export const decideCloseShift: Decide<'close-shift'> = (shift, command, context) => {
+  const foreman = foremanOf(shift, context);
+  if ('refused' in foreman) return foreman;
+  const open = openItems(shift);
+  if (open.length > 0 && command.reason === '')
+    return refuse('refusal.close-needs-reason', { count: open.length });
+  return accept({
+    type: 'shift-closed',
+    by: foreman.person.id,
+    reason: command.reason,
+    carryOver: carryOverOf(shift, context.now),
+  });
+};
+
+export const applyClosed: Apply<'shift-closed'> = (shift, event, { at }) => ({
+  ...shift,
+  status: 'closed',
+  closedAt: at,
+  closeReason: event.reason,
+});
+
+/** SR3: what this shift leaves behind, whether it was closed or forgotten. */
+export function carryOverOf(shift: Shift, now: Instant): CarryOver {
+  const rigs = Object.entries(shift.rigs);
+  const done = (outcome: StepOutcome | undefined) => (outcome?.kind === 'done' ? outcome : null);
+  const settled = rigs.flatMap(([rig, state]) => {
+    const flush = state.flushes.at(-1);
+    const away = done(flush?.steps['solvent-away']);
+    if (!flush || !away || away.litres === null || away.litres === 0) return [];
+    const solvent = (flush.coating && shift.day.coatings[flush.coating]?.flushSolvent) || '';
+    return [{ rig, solvent, litres: away.litres }];
+  });
+  const flushed = new Set(rigs.filter(([, state]) => state.flushes.length > 0).map(([rig]) => rig));
+  const stillSettled = (shift.carriedIn?.settledSolvent ?? []).filter(({ rig }) => !flushed.has(rig));
+  return {
+    fromShift: shift.id,
+    fromDate: shift.date,
+    tags: rigs.flatMap(([rig, { tag }]) =>
+      tag ? [{ rig, cause: tag.cause, text: tag.text, since: tag.at }] : [],
+    ),
+    unflushed: rigs.flatMap(([rig, state]) => {
+      const mixed = state.line ?? state.pot;
+      return mixed ? [{ rig, coating: mixed.coating, mixedAt: mixed.mixedAt }] : [];
+    }),
+    skippedSteps: rigs.flatMap(([rig, state]) =>
+      [...state.flushes, ...(state.flush ? [state.flush] : [])].flatMap((flush) =>
+        Object.entries(flush.steps).flatMap(([step, outcome]) =>
+          outcome?.kind === 'skipped' ? [{ rig, step, reason: outcome.reason }] : [],
+        ),
+      ),
+    ),
+    settledSolvent: [...stillSettled, ...settled],
+    concerns: shift.concerns
+      .filter(({ resolved }) => !resolved)
+      .map(({ by, text }) => ({ by: nameOf(shift, by), text })),
+    coats: coatsOf(shift, now),
+  };
+}
+
+/** The newest coat on each area; those of earlier days stay until a newer coat covers them or they are too old. */
+function coatsOf(shift: Shift, now: Instant): CarryOver['coats'] {
+  const steelC =
+    shift.readings.length > 0 ? Math.max(...shift.readings.map((reading) => reading.steelC)) : null;
+  const today = shift.day.entry.jobs.flatMap((job) => {
+    const batches = shift.rigs[job.rig]?.batches.filter((batch) => batch.coating === job.coating) ?? [];
+    if (batches.length === 0) return [];
+    const at = Math.max(...batches.map((batch) => batch.at));
+    return [{ area: job.area, coating: job.coating, coat: job.coat, at, steelC }];
+  });
+  const covered = new Set(today.map(({ area }) => area));
+  const earlier = (shift.carriedIn?.coats ?? []).filter(
+    ({ area, at }) => !covered.has(area) && now - at < COATS_KEPT_DAYS * 24 * HOUR,
+  );
+  return [...earlier, ...today];
+}

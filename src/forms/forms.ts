@@ -1,0 +1,102 @@
+import type { FormRef } from '../message/action.ts';
+import { message, note } from '../message/build.ts';
+import type { Field, FieldProblem, Form, FormValues } from '../message/form.ts';
+import type { FormId } from '../message/form-ids.ts';
+import type { Message } from '../message/message.ts';
+import { type Command, commandSchema } from '../model/command.ts';
+import { mixBatchForm } from './batch-form.ts';
+import { postDayForm } from './day-form.ts';
+import { FieldReader } from './field.ts';
+import type { FormContext, FormDef } from './form-def.ts';
+import * as people from './people-forms.ts';
+import * as rig from './rig-forms.ts';
+
+export type { FormContext };
+
+const forms: { readonly [K in FormId]: FormDef } = {
+  'post-day': postDayForm,
+  arrive: people.arriveForm,
+  'read-back': people.readBackForm,
+  'raise-concern': people.raiseConcernForm,
+  'resolve-concern': people.resolveConcernForm,
+  'check-rig': rig.checkRigForm,
+  'take-reading': rig.takeReadingForm,
+  'mix-batch': mixBatchForm,
+  'pot-temperature': rig.potTemperatureForm,
+  'hose-temperature': rig.hoseTemperatureForm,
+  pause: rig.pauseForm,
+  'pot-empty': rig.potEmptyForm,
+  'line-renewed': rig.lineRenewedForm,
+  'confirm-step': rig.confirmStepForm,
+  'skip-step': rig.skipStepForm,
+  'report-defect': rig.reportDefectForm,
+  'clear-tag': rig.clearTagForm,
+  'stop-work': people.stopWorkForm,
+  'clear-stop-work': people.clearStopForm,
+  'close-shift': people.closeShiftForm,
+};
+
+export type BuiltForm =
+  | { readonly ok: true; readonly form: Form }
+  | { readonly ok: false; readonly shown: Message };
+
+export type ReadForm =
+  | { readonly ok: true; readonly command: Command }
+  | { readonly ok: false; readonly problems: readonly FieldProblem[] };
+
+/** The form a button opens, or why it cannot be opened now. `typed` are values to show again after a problem. */
+export function buildForm(ref: FormRef, context: FormContext, typed?: FormValues): BuiltForm {
+  const parts = forms[ref.id].build({ ...context, about: ref.about });
+  if ('gone' in parts) {
+    const text = context.texts.say('form.gone', { why: parts.gone });
+    return { ok: false, shown: message(text, 'attention', note('attention', text)) };
+  }
+  const { title, intro = [], fields, submit, tone = 'main' } = parts;
+  const shown = typed ? fields.map((field) => retyped(field, typed)) : fields;
+  return { ok: true, form: { id: ref.id, about: ref.about, title, intro, fields: shown, submit, tone } };
+}
+
+/** Turn what was typed into a command, or say which field cannot be taken and how to mend it. */
+export function readForm(ref: FormRef, values: FormValues, context: FormContext): ReadForm {
+  const reader = new FieldReader(values, context.texts);
+  const input = forms[ref.id].read(reader, { ...context, about: ref.about }, values);
+  if (reader.problems.length > 0) return { ok: false, problems: reader.problems };
+  const parsed = commandSchema.safeParse(input);
+  if (parsed.success) return { ok: true, command: parsed.data };
+  return {
+    ok: false,
+    problems: parsed.error.issues.map(({ path, message: problem }) => ({
+      field: fieldOf(path),
+      message: problem,
+    })),
+  };
+}
+
+/** Where a schema path stands on the form: the day entry's nested values have flat names there. */
+function fieldOf(path: readonly PropertyKey[]): string {
+  const [first, ...rest] = path.map(String);
+  if (first !== 'entry') return first === 'results' ? (rest[0] ?? first) : (first ?? '');
+  const flat = rest[0] === 'weather' ? rest.slice(1) : rest;
+  return flat
+    .join('.')
+    .replace(/\.(airBar|fluidBar)$/, '.pressure')
+    .replace(/^breaks\..*/, 'breaks');
+}
+
+function retyped(field: Field, typed: FormValues): Field {
+  const value = typed[field.name];
+  switch (field.kind) {
+    case 'group':
+      return field;
+    case 'choices':
+      return { ...field, value: value === undefined ? [] : typeof value === 'string' ? [value] : value };
+    case 'number':
+    case 'text':
+    case 'time':
+    case 'date':
+    case 'choice':
+      return value === undefined
+        ? field
+        : { ...field, value: typeof value === 'string' ? value : (value[0] ?? '') };
+  }
+}

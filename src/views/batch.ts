@@ -1,0 +1,148 @@
+import { flushPlanOf } from '../facts/flush-plan.ts';
+import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
+import { nameOf } from '../flow/decision.ts';
+import { rigName } from '../flow/rig-update.ts';
+import { facts, heading, message, note, paragraph } from '../message/build.ts';
+import type { Block, Message, Tone } from '../message/message.ts';
+import type { Batch } from '../model/shift.ts';
+import { MINUTE } from '../model/time.ts';
+import { wetFilmUm } from '../trade/film.ts';
+import { inductionMinutes } from '../trade/induction.ts';
+import { at, oneDecimal, type View } from './context.ts';
+
+/** The times of one clock as people are told them. */
+export function clockWords(view: View, clock: RigClock) {
+  const { useBy, startFlushBy, deadAt } = clock.times;
+  return { useBy: at(view, useBy), startFlushBy: at(view, startFlushBy), deadAt: at(view, deadAt) };
+}
+
+export function clockTone(clock: RigClock, now: number): Tone {
+  if (now >= clock.times.startFlushBy) return 'danger';
+  return now >= clock.times.useBy - 15 * MINUTE ? 'attention' : 'plain';
+}
+
+/** Countdowns to the three times of one clock. */
+export function clockBlocks(view: View, clock: RigClock): readonly Block[] {
+  const { texts, now } = view;
+  const { times } = clock;
+  const words = clockWords(view, clock);
+  const tone = clockTone(clock, now);
+  return [
+    { kind: 'countdown', label: texts.say('batch.use-by'), to: times.useBy, clock: words.useBy, tone },
+    {
+      kind: 'countdown',
+      label: texts.say('batch.start-flush-by'),
+      to: times.startFlushBy,
+      clock: words.startFlushBy,
+      tone,
+    },
+    { kind: 'countdown', label: texts.say('batch.dead-at'), to: times.deadAt, clock: words.deadAt, tone },
+  ];
+}
+
+/** Said when a batch is logged: the times, what stands in their way, and that nothing buys more of it. */
+export function batchMessage(view: View, batch: Batch): Message {
+  const { shift, texts } = view;
+  const rig = rigName(shift, batch.rig);
+  const sheet = shift.day.coatings[batch.coating];
+  const coating = sheet?.name ?? batch.coating;
+  const clock = rigClocks(shift, batch.rig)[0];
+  const summary = clock
+    ? texts.say('batch.summary', { rig, batch: batch.id, ...clockWords(view, clock) })
+    : texts.say('batch.summary-no-clock', { rig, batch: batch.id, litres: batch.litres, coating });
+  return message(
+    summary,
+    clock?.times.tooShort ? 'danger' : 'plain',
+    heading(texts.say('batch.title', { rig, batch: batch.id })),
+    ...(clock ? clockBlocks(view, clock) : []),
+    facts(
+      [
+        texts.say('batch.mixed'),
+        texts.say('batch.mixed-value', {
+          litres: batch.litres,
+          coating,
+          time: at(view, batch.at),
+          c: batch.paintC,
+          person: nameOf(shift, batch.by),
+        }),
+      ],
+      [
+        texts.say('batch.parts'),
+        texts.say('batch.parts-value', {
+          a: oneDecimal(batch.aL),
+          b: oneDecimal(batch.bL),
+          thinner: oneDecimal(batch.thinnerL),
+        }),
+      ],
+      ...wetFilm(view, batch),
+    ),
+    ...warnings(view, batch, clock),
+    ...(batch.thinnerL > 0 ? [note('plain', texts.say('batch.thinner'))] : []),
+  );
+}
+
+function wetFilm({ shift, texts }: View, batch: Batch): readonly (readonly [string, string])[] {
+  const job = shift.day.entry.jobs.find((one) => one.rig === batch.rig && one.coating === batch.coating);
+  const vs = shift.day.coatings[batch.coating]?.volumeSolids;
+  if (!job || vs === undefined) return [];
+  const wft = Math.round(wetFilmUm(job.dftUm, vs, (batch.thinnerL / batch.litres) * 100));
+  return [[texts.say('batch.wet-film'), texts.say('batch.wet-film-value', { wft, dft: job.dftUm })]];
+}
+
+function warnings(view: View, batch: Batch, clock: RigClock | undefined): readonly Block[] {
+  const { shift, texts } = view;
+  const state = shift.rigs[batch.rig];
+  const blocks: Block[] = [];
+  if (clock?.times.tooShort) blocks.push(note('danger', texts.say('batch.too-short')));
+  const induction = shift.day.coatings[batch.coating]?.induction ?? [];
+  if (induction.length > 0) {
+    const until = batch.at + inductionMinutes(induction, batch.paintC).minutes * MINUTE;
+    blocks.push(note('attention', texts.say('batch.induction', { time: at(view, until) })));
+  }
+  if (state?.line && state.pot && state.line.batch !== state.pot.batch && state.renewLitres !== null)
+    blocks.push(
+      note('attention', texts.say('batch.older', { batch: state.line.batch, litres: state.renewLitres })),
+    );
+  if (batch.pot === 'on-top') blocks.push(note('attention', texts.say('batch.on-top')));
+  if (clock) {
+    if (state?.line?.batch !== state?.pot?.batch)
+      blocks.push(paragraph(texts.say('batch.governs', { where: clock.where })));
+    if (clock.times.bases.includes('colder-held')) blocks.push(note('plain', texts.say('batch.colder')));
+    blocks.push(...conflictBlocks(view, batch.rig, clock));
+  }
+  if (batch.underHolds.length > 0)
+    blocks.push(
+      note(
+        'danger',
+        texts.say('batch.under-holds', {
+          holds: batch.underHolds.map((kind) => texts.say(`word.hold.${kind}`)).join(', '),
+        }),
+      ),
+    );
+  return blocks;
+}
+
+/** A break or the end of the shift that this paint runs into. */
+export function conflictBlocks(view: View, rig: string, clock: RigClock): readonly Block[] {
+  const { shift, texts, now } = view;
+  return conflictsOf(shift.day, rig, clock, now).map((conflict) =>
+    conflict.kind === 'break'
+      ? note(
+          'attention',
+          texts.say('batch.break', {
+            from: at(view, conflict.from),
+            to: at(view, conflict.to),
+            by: at(view, conflict.flushBy),
+          }),
+        )
+      : note(
+          'attention',
+          texts.say('batch.end', { end: at(view, conflict.endsAt), by: at(view, conflict.flushBy) }),
+        ),
+  );
+}
+
+export function flushMinutes({ shift }: View, rig: string): number {
+  const spec = shift.day.rigs[rig];
+  return spec ? Math.ceil(flushPlanOf(shift.day, spec).minutes) : 0;
+}

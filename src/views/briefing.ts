@@ -1,0 +1,152 @@
+import type { Caution } from '../briefing/caution.ts';
+import { nameOf, namesOf } from '../flow/decision.ts';
+import { plannedPressure, unsigned } from '../flow/holds.ts';
+import { rigName } from '../flow/rig-update.ts';
+import { buttons, facts, heading, list, message, note, paragraph, strong } from '../message/build.ts';
+import type { Block, CheckItem, Message } from '../message/message.ts';
+import { litresNeeded, wetFilmUm } from '../trade/film.ts';
+import { at, type View } from './context.ts';
+
+/** The whole prestart briefing: what today is, what can kill today in that order, who signs. */
+export function briefingMessage(view: View): Message {
+  const { shift, texts } = view;
+  const { briefing, day } = shift;
+  const changedOnly = briefing.revision > 1;
+  const summary = changedOnly
+    ? texts.say('brief.summary-changed', { revision: briefing.revision, count: briefing.changed.length })
+    : texts.say('brief.summary', {
+        date: shift.date,
+        revision: briefing.revision,
+        count: briefing.cautions.length,
+      });
+  return message(
+    summary,
+    'plain',
+    heading(texts.say('brief.title', { site: day.site.name, date: shift.date })),
+    ...lateness(view),
+    ...dayBlocks(view),
+    ...briefing.cautions.flatMap((caution) => cautionBlocks(view, caution)),
+    heading(texts.say('brief.sign-list')),
+    signList(view),
+    note(
+      'danger',
+      texts.say('brief.injection-footer', { call: day.emergency.call, hospital: day.emergency.hospital }),
+    ),
+    note('plain', texts.say('brief.footer')),
+    ...buttons(
+      { label: texts.say('today.people-sign'), tone: 'main', action: { kind: 'show', page: 'sign-off' } },
+      {
+        label: texts.say('today.press-concern'),
+        tone: 'plain',
+        action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
+      },
+    ),
+  );
+}
+
+function lateness(view: View): readonly Block[] {
+  const { shift, texts } = view;
+  const { prestartAt } = shift.day;
+  const late =
+    shift.briefing.revision === 1 &&
+    shift.issuedAt !== null &&
+    shift.issuedAt - Math.max(prestartAt, shift.postedAt) > 60_000;
+  return late ? [note('attention', texts.say('brief.late', { time: at(view, prestartAt) }))] : [];
+}
+
+/** The day in facts: hours, place, weather, jobs with film and litres. */
+export function dayBlocks(view: View): readonly Block[] {
+  const { shift, texts } = view;
+  const { entry, policy, coatings } = shift.day;
+  const { weather } = entry;
+  const expected = { air: weather.airC, rh: weather.rhPct };
+  const breaks = entry.breaks.map(({ from, to }) => `${from}–${to}`).join(', ') || texts.say('word.none');
+  return [
+    facts(
+      [texts.say('brief.hours'), texts.say('brief.hours-value', { start: entry.start, end: entry.end })],
+      [texts.say('brief.breaks'), breaks],
+      [texts.say('brief.place'), texts.say(`word.surroundings.${entry.surroundings}`)],
+      [
+        texts.say('brief.weather'),
+        weather.sun ? texts.say('brief.weather-sun', expected) : texts.say('brief.weather-value', expected),
+      ],
+    ),
+    heading(texts.say('brief.jobs')),
+    ...entry.jobs.map((job) => {
+      const sheet = coatings[job.coating];
+      const vs = sheet?.volumeSolids ?? 100;
+      const litres = litresNeeded({
+        areaM2: job.areaM2,
+        dftUm: job.dftUm,
+        volumeSolidsPct: vs,
+        lossPct: policy.lossPct,
+      });
+      return paragraph(
+        strong(
+          texts.say('brief.job', {
+            area: job.area,
+            coating: sheet?.name ?? job.coating,
+            coat: texts.say(`word.coat.${job.coat}`),
+          }),
+        ),
+        ' ',
+        texts.say('brief.job-value', {
+          dft: job.dftUm,
+          wft: Math.round(wetFilmUm(job.dftUm, vs, job.thinnerPct)),
+          area: job.areaM2,
+          litres: Math.ceil(litres * (1 + job.thinnerPct / 100)),
+          rig: rigName(shift, job.rig),
+          sprayers: namesOf(shift, job.sprayers),
+          mixers: namesOf(shift, job.mixers),
+        }),
+      );
+    }),
+    ...(entry.notes ? [note('plain', strong(`${texts.say('brief.notes')}: `), entry.notes)] : []),
+  ];
+}
+
+/** One caution: grade, title, why today with today's numbers, what to do. Detail is one tap away. */
+export function cautionBlocks({ shift, texts }: View, caution: Caution): readonly Block[] {
+  const words = texts.caution(caution.id);
+  const fresh = shift.briefing.revision > 1 && shift.briefing.changed.includes(caution.id);
+  const title = `${fresh ? `${texts.say('brief.changed')} · ` : ''}${texts.say(`word.grade.${caution.grade}`)} · ${words.title}`;
+  const rows = caution.each.map((row) => words.each(row)).filter((row) => row !== null);
+  return [
+    heading(title),
+    paragraph(words.reason(caution.params)),
+    ...(rows.length > 0 ? [list(rows)] : []),
+    list(words.steps(caution.params), true),
+    ...(words.more.length > 0
+      ? [{ kind: 'more', label: texts.say('brief.more'), blocks: [list(words.more)] } as const]
+      : []),
+  ];
+}
+
+/** Who has signed, when, and who stood beside. */
+export function signList(view: View): Block {
+  const { shift, texts } = view;
+  const missing = new Set(unsigned(shift));
+  const items = shift.day.crew.map((id): CheckItem => {
+    const last = shift.people[id]?.signOffs.at(-1);
+    const name = { kind: 'person', id, name: nameOf(shift, id) } as const;
+    if (missing.has(id)) return { state: 'open', line: [name, `: ${texts.say('brief.not-signed')}`] };
+    const time = last ? at(view, last.at) : '';
+    const how = last?.witnessedBy
+      ? texts.say('brief.signed-witnessed', { time, witness: nameOf(shift, last.witnessedBy) })
+      : texts.say('brief.signed', { time });
+    return { state: 'done', line: [name, `: ${how}`] };
+  });
+  return { kind: 'checklist', items };
+}
+
+/** "Rig 1: up to 225 bar, Rig 2: ..." for the emergency card: what a doctor asks first. */
+export function pressureList({ shift, texts }: View): string {
+  return Object.keys(shift.day.rigs)
+    .flatMap((rig) => {
+      const bar = plannedPressure(shift.day, rig);
+      return bar === null
+        ? []
+        : [`${rigName(shift, rig)} ${texts.say('today.rig-pressure-value', { bar: Math.round(bar) })}`];
+    })
+    .join(', ');
+}

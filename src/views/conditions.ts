@@ -1,0 +1,49 @@
+import { climateOf, nextReadingDue } from '../flow/holds.ts';
+import { buttons, facts, message, note } from '../message/build.ts';
+import type { Message } from '../message/message.ts';
+import { dewPointC } from '../trade/climate.ts';
+import { at, oneDecimal, type View } from './context.ts';
+
+/** The last reading with dew point and margin, and which limits it misses. */
+export function conditionsMessage(view: View): Message {
+  const { shift, texts } = view;
+  const reading = shift.readings.at(-1);
+  const press = buttons({
+    label: texts.say('today.press-reading'),
+    tone: 'main',
+    action: { kind: 'open', form: { id: 'take-reading', about: {} } },
+  });
+  if (!reading) {
+    const none = texts.say('reading.none');
+    return message(none, 'attention', note('attention', none), ...press);
+  }
+  const dew = dewPointC(reading.airC, reading.rhPct);
+  // The margin is shown rounded down: 2.96 °C must not read as the 3 °C that is asked for.
+  const margin = Math.floor((reading.steelC - dew) * 10) / 10;
+  const figures = {
+    time: at(view, reading.at),
+    air: reading.airC,
+    rh: reading.rhPct,
+    steel: reading.steelC,
+    dew: oneDecimal(dew),
+    margin,
+  };
+  const coatings = [...new Set(shift.day.entry.jobs.map((job) => job.coating))];
+  const missed = coatings.some((coating) => climateOf(shift.day, reading, coating).failures.length > 0);
+  const degrees = (c: number) => texts.say('reading.degrees', { c: oneDecimal(c) });
+  return message(
+    texts.say('reading.summary', figures),
+    missed ? 'attention' : 'plain',
+    facts(
+      [texts.say('reading.air'), degrees(reading.airC)],
+      [texts.say('reading.rh'), texts.say('reading.percent', { p: reading.rhPct })],
+      [texts.say('reading.steel'), degrees(reading.steelC)],
+      [texts.say('reading.dew'), degrees(dew)],
+      [texts.say('reading.margin'), degrees(margin)],
+      ...(reading.place ? [[texts.say('reading.place'), reading.place] as const] : []),
+      [texts.say('reading.next'), at(view, nextReadingDue(shift, reading))],
+    ),
+    note('plain', texts.say('reading.decide')),
+    ...press,
+  );
+}

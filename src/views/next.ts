@@ -1,0 +1,33 @@
+import type { BellKind, WantedBell } from '../flow/bells.ts';
+import { nameOf } from '../flow/decision.ts';
+import { rigName } from '../flow/rig-update.ts';
+import type { TextId } from '../texts/text-ids.ts';
+import type { View } from './context.ts';
+
+const names = {
+  unsigned: 'next.unsigned',
+  concern: 'next.concern',
+  'stop-work': 'next.stop-work',
+  'reading-due': 'next.reading-due',
+  'induction-over': 'next.induction-over',
+  'before-break': 'next.before-break',
+  'before-end': 'next.before-end',
+  'use-by-soon': 'next.use-by-soon',
+  'use-by': 'next.use-by',
+  'start-flush': 'next.start-flush',
+  dead: 'next.dead',
+  'flush-stalled': 'next.flush-stalled',
+  'shift-end': 'next.shift-end',
+} as const satisfies Record<BellKind, TextId>;
+
+/** A bell in a few words, for the list of what is next: "Rig 1: use by". */
+export function bellName({ shift, texts }: View, wanted: WantedBell): string {
+  const about =
+    wanted.rig !== null
+      ? rigName(shift, wanted.rig)
+      : wanted.person !== null
+        ? nameOf(shift, wanted.person)
+        : '';
+  const name = texts.say(names[wanted.kind]);
+  return about === '' ? name : `${about}: ${name}`;
+}

@@ -1,0 +1,143 @@
+import { foremen, nameOf } from '../flow/decision.ts';
+import { rigsOfDay, unsigned } from '../flow/holds.ts';
+import { ringingBells } from '../flow/ringing.ts';
+import type { Page } from '../message/action.ts';
+import type { PersonId } from '../model/id.ts';
+import type { Shift } from '../model/shift.ts';
+import type { SitePack } from '../model/site.ts';
+import type { Instant } from '../model/time.ts';
+import type { Texts } from '../texts/texts.ts';
+import { bellMessage } from './bell.ts';
+import { briefingMessage, pressureList } from './briefing.ts';
+import { conditionsMessage } from './conditions.ts';
+import type { View } from './context.ts';
+import { emergencyMessage } from './emergency.ts';
+import { holdsMessage } from './holds.ts';
+import { type Panel, panel } from './panel.ts';
+import { recordPanels } from './record-page.ts';
+import { rigMessage } from './rig.ts';
+import { signOffMessage } from './sign-off.ts';
+import { stopMessage } from './stop.ts';
+import {
+  carriedMessage,
+  concernsMessage,
+  dayMessage,
+  nextMessage,
+  noShiftMessage,
+  peopleMessage,
+} from './today.ts';
+
+export type { Panel };
+
+export interface PageContext {
+  readonly pack: SitePack;
+  readonly shift: Shift | null;
+  readonly now: Instant;
+  readonly texts: Texts;
+  /** Who is looking, when known. Buttons they may not press are left out; the flow checks again. */
+  readonly viewer: PersonId | null;
+}
+
+/** What a page says now, in the order of importance. */
+export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
+  const { texts, shift, pack, now } = context;
+  if (page === 'emergency') {
+    const pressures = shift ? pressureList({ shift, texts, now }) : '';
+    return [
+      panel(
+        'emergency',
+        texts.say('emergency.title'),
+        emergencyMessage(pack.site.emergency, pack.people, pressures, texts),
+      ),
+    ];
+  }
+  if (!shift)
+    return [panel('no-shift', texts.say('today.no-shift'), noShiftMessage(texts, context.viewer !== null))];
+  const view: View = { shift, texts, now };
+  switch (page) {
+    case 'today':
+      return todayPanels(view, context.viewer);
+    case 'briefing':
+      return [
+        panel(
+          'briefing',
+          texts.say('brief.title', { site: shift.day.site.name, date: shift.date }),
+          briefingMessage(view),
+        ),
+      ];
+    case 'sign-off':
+      return signOffPanels(view, context.viewer);
+    case 'record':
+      return recordPanels(view);
+    case 'notices':
+      return bellPanels(view);
+  }
+}
+
+function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
+  const { shift, texts } = view;
+  const isForeman = viewer !== null && foremen(shift).includes(viewer);
+  const inUse = new Set([
+    ...rigsOfDay(shift.day),
+    ...Object.keys(shift.rigs).filter((rig) => shift.rigs[rig]?.line || shift.rigs[rig]?.flush),
+  ]);
+  return [
+    ...bellPanels(view),
+    ...(shift.stop ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop))] : []),
+    ...(shift.status === 'closed' ? [] : [panel('holds', texts.say('today.holds'), holdsMessage(view))]),
+    ...[...inUse].map((rig) => panel(`rig-${rig}`, shift.day.rigs[rig]?.name ?? rig, rigMessage(view, rig))),
+    panel('people', texts.say('today.people'), peopleMessage(view)),
+    panel('conditions', texts.say('reading.title'), conditionsMessage(view)),
+    panel('next', texts.say('today.next'), nextMessage(view)),
+    ...concernPanels(view),
+    ...carriedPanels(view),
+    panel('day', texts.say('brief.jobs'), dayMessage(view, isForeman)),
+  ];
+}
+
+/** Bells that wait for an answer lead every page. */
+export function bellPanels(view: View): readonly Panel[] {
+  return ringingBells(view.shift, view.now).map(({ key, state, wanted }) => {
+    const last = state.rings.at(-1);
+    const rung = {
+      bell: key,
+      kind: wanted.kind,
+      rig: wanted.rig,
+      person: wanted.person,
+      level: last?.level ?? wanted.first,
+      scheduledFor: state.rings[0]?.scheduledFor ?? state.dueAt,
+      rangAt: state.rings[0]?.at ?? state.dueAt,
+      late: state.rings[0]?.late ?? false,
+      missedRings: 0,
+    };
+    return panel(`bell-${key.replaceAll(':', '-')}`, view.texts.say('today.bells'), bellMessage(view, rung));
+  });
+}
+
+function signOffPanels(view: View, viewer: PersonId | null): readonly Panel[] {
+  const { shift, texts } = view;
+  const people = panel('people', texts.say('today.people'), peopleMessage(view));
+  if (viewer === null) return [people];
+  const own = panel('own-sign-off', texts.say('sign.title'), signOffMessage(view, viewer));
+  if (!foremen(shift).includes(viewer)) return [own, people];
+  const witnessed = unsigned(shift)
+    .filter((id) => id !== viewer && shift.day.people[id]?.hasPhone === false)
+    .map((id) =>
+      panel(
+        `witness-${id}`,
+        texts.say('sign.witness', { person: nameOf(shift, id) }),
+        signOffMessage(view, id, true),
+      ),
+    );
+  return [own, ...witnessed, people];
+}
+
+function concernPanels(view: View): readonly Panel[] {
+  if (view.shift.concerns.length === 0) return [];
+  return [panel('concerns', view.texts.say('today.concerns'), concernsMessage(view))];
+}
+
+function carriedPanels(view: View): readonly Panel[] {
+  const carried = carriedMessage(view);
+  return carried ? [panel('carried', view.texts.say('today.carried'), carried)] : [];
+}

@@ -1,0 +1,97 @@
+import { needsToSign } from '../briefing/build.ts';
+import { nameOf } from '../flow/decision.ts';
+import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
+import { buttons, heading, message, note, paragraph } from '../message/build.ts';
+import type { Button, Message } from '../message/message.ts';
+import type { PersonId } from '../model/id.ts';
+import { cautionBlocks } from './briefing.ts';
+import { at, type View } from './context.ts';
+
+/**
+ * What one person has to read, answer and sign now. With `witness`, the buttons are for the foreman who stands beside
+ * somebody without a phone.
+ */
+export function signOffMessage(view: View, person: PersonId, witness = false): Message {
+  const { shift, texts } = view;
+  const name = nameOf(shift, person);
+  const { revision } = shift.briefing;
+  if (!shift.day.crew.includes(person)) {
+    const text = texts.say('sign.not-on-shift', { person: name });
+    const arrived: Button = {
+      label: texts.say('today.arrived'),
+      tone: 'main',
+      action: { kind: 'do', command: { type: 'arrive', person } },
+    };
+    return message(text, 'attention', paragraph(text), ...buttons(arrived));
+  }
+  if (shift.issuedAt === null) {
+    const text = texts.say('sign.wait', { time: at(view, shift.day.prestartAt) });
+    return message(text, 'plain', paragraph(text));
+  }
+  const needed = needsToSign(shift.briefing, shift.people[person]?.signed ?? {});
+  if (needed.length === 0) {
+    const text = texts.say('sign.nothing', { person: name, revision });
+    return message(text, 'good', paragraph(text));
+  }
+  const ask = texts.say('sign.ask', { person: name });
+  const last = shift.people[person]?.answers.at(-1);
+  const wrong = last && last.revision === revision && !last.right ? last.question : null;
+  return message(
+    ask,
+    'attention',
+    heading(ask),
+    ...needed.flatMap((caution) => cautionBlocks(view, caution)),
+    note(
+      'danger',
+      texts.say('brief.injection-footer', {
+        call: shift.day.emergency.call,
+        hospital: shift.day.emergency.hospital,
+      }),
+    ),
+    ...(wrong ? [note('attention', texts.say('sign.wrong', { because: because(view, wrong) }))] : []),
+    ...(maySign(shift, person) ? [note('good', texts.say('sign.right'))] : []),
+    ...buttons(nextPress(view, person, witness), {
+      label: texts.say('sign.concern-instead'),
+      tone: 'plain',
+      action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
+    }),
+  );
+}
+
+/** The one press that brings a person on: the open question, or the sign-off. */
+export function nextPress({ shift, texts }: View, person: PersonId, witness: boolean): Button {
+  const { revision } = shift.briefing;
+  if (maySign(shift, person)) {
+    const witnessFor = witness ? { witnessFor: person } : {};
+    return {
+      label: texts.say('sign.sign'),
+      tone: 'main',
+      action: { kind: 'do', command: { type: 'sign', revision, ...witnessFor } },
+    };
+  }
+  const about = { person, ...(witness ? { witness: 'yes' } : {}) };
+  const again = shift.people[person]?.answers.some((given) => given.revision === revision);
+  return {
+    label: texts.say(again ? 'sign.next-question' : 'sign.question'),
+    tone: 'main',
+    action: { kind: 'open', form: { id: 'read-back', about } },
+  };
+}
+
+/** Why the right answer is right, for somebody who just gave another. */
+export function because({ texts }: View, question: string): string {
+  const [caution = '', id = ''] = question.split('/');
+  return texts.caution(caution).question(id).because;
+}
+
+/** The open question with its choices in the order shown to this person; null when none is open. */
+export function questionWords(view: View, person: PersonId) {
+  const picked = openQuestion(view.shift, person);
+  if (!picked) return null;
+  const words = view.texts.caution(picked.caution).question(picked.question);
+  return {
+    id: questionId(picked),
+    ask: words.ask,
+    choices: picked.order.map((choice) => words.choices[choice] ?? ''),
+  };
+}
