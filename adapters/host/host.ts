@@ -1,0 +1,108 @@
+import type { Shift } from '../../src/model/shift.ts';
+import type { SitePack } from '../../src/model/site.ts';
+import { type Clock, type HandleCommand, type Store, StoreDamaged, type Surface } from '../../src/ports.ts';
+import type { TextsFor } from '../../src/texts/texts.ts';
+import { type BellLoop, createBellLoop } from './bell-loop.ts';
+import { verifyChain } from './chain.ts';
+import { createDoor } from './handle-command.ts';
+import { createHealth, type Health } from './health.ts';
+import type { Log } from './log.ts';
+import { createMending } from './mending.ts';
+import { createOutboxLoop, type OutboxLoop } from './outbox-loop.ts';
+import { createSweep } from './sweep.ts';
+
+export interface HostOptions {
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly textsFor: TextsFor;
+  readonly surfaces: readonly Surface[];
+  readonly log: Log;
+  readonly newId: () => string;
+  pack(): SitePack;
+  committed?(shift: string): void;
+}
+
+export interface Host {
+  readonly handle: HandleCommand;
+  readonly bells: BellLoop;
+  readonly outbox: OutboxLoop;
+  health(): Promise<Health>;
+  /** The open shift with the latest date, else the latest closed one. */
+  currentShift(): Promise<Shift | null>;
+  /** The latest shift before the current one. */
+  previousShift(): Promise<Shift | null>;
+  start(): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** The door with its loops around one store. Surfaces are given; which ones there are is for the composition root. */
+export function createHost(options: HostOptions): Host {
+  const { store, clock, log, newId, surfaces, textsFor } = options;
+  const damage: string[] = [];
+  const mending = createMending(store, clock, log);
+  const handle = createDoor({
+    ...options,
+    mending,
+    committed(shift) {
+      outbox.poke();
+      options.committed?.(shift);
+    },
+  });
+  const bells = createBellLoop({ store, handle, clock, log, newId, mending });
+  const outbox: OutboxLoop = createOutboxLoop({ store, handle, clock, log, surfaces, textsFor });
+  const sweep = createSweep({ store, bells, outbox, clock, log });
+
+  /** Rings first: nobody waits for a long journal to be walked before hearing that paint is going off. */
+  async function checkShifts(): Promise<void> {
+    for (const { id, status, head } of await mending(() => store.shifts())) {
+      if (status !== 'open') continue;
+      try {
+        const check = verifyChain(id, await store.journal(id), head);
+        if (!check.ok) damage.push(`The journal of ${id} is damaged at line ${check.line}: ${check.why}.`);
+        await mending(() => store.shift(id));
+      } catch (error) {
+        if (!(error instanceof StoreDamaged)) throw error;
+        damage.push(error.message);
+      }
+    }
+    for (const problem of damage) log.error({ problem }, 'damage found at start');
+  }
+
+  async function inOrder(): Promise<readonly Shift[]> {
+    const summaries = await mending(() => store.shifts());
+    const open = summaries.filter(({ status }) => status === 'open');
+    const closed = summaries.filter(({ status }) => status === 'closed');
+    const ids = [...open, ...closed].slice(0, 1).map(({ id }) => id);
+    const current = ids[0];
+    const date = summaries.find(({ id }) => id === current)?.date ?? '';
+    const before = summaries.find((one) => one.date < date);
+    const found = await Promise.all(
+      [current, before?.id].map((id) => (id ? mending(() => store.shift(id)) : null)),
+    );
+    return found.filter((shift) => shift !== null);
+  }
+
+  return {
+    handle,
+    bells,
+    outbox,
+    health: createHealth(store, clock, () => damage),
+    currentShift: async () => (await inOrder())[0] ?? null,
+    previousShift: async () => (await inOrder())[1] ?? null,
+    async start() {
+      const released = await store.releaseClaims();
+      if (released > 0)
+        log.warn({ released }, 'messages that were being sent when Potbell stopped go out again, marked');
+      await bells.runDue();
+      bells.start();
+      outbox.start();
+      sweep.start();
+      await checkShifts();
+    },
+    async stop() {
+      await sweep.stop();
+      await bells.stop();
+      await outbox.stop();
+    },
+  };
+}
