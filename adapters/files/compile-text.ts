@@ -1,0 +1,124 @@
+import { IntlMessageFormat } from 'intl-messageformat';
+import type { Params } from '../../src/briefing/caution.ts';
+
+/** A text in ICU message syntax, ready to be filled. */
+export interface CompiledText {
+  readonly source: string;
+  /** Names in braces, each once, by name. */
+  readonly placeholders: readonly string[];
+  /** @throws FormatError when a placeholder is given no value. */
+  fill(params: Params): string;
+}
+
+/** Put around a text to decide what happens when it cannot be filled. `what`: where the text comes from. */
+export type Guard = (text: CompiledText, what: string) => CompiledText;
+
+/** A text that cannot be filled throws. */
+export const unguarded: Guard = (text) => text;
+
+/** A text that cannot be filled is told to `onFault` and shown with its placeholders, so that a warning is not lost. */
+export function reporting(onFault: (what: string) => void): Guard {
+  return (text, what) => ({
+    ...text,
+    fill(params) {
+      try {
+        return text.fill(params);
+      } catch (error) {
+        onFault(`${what}: ${error instanceof Error ? error.message : String(error)}`);
+        return text.source;
+      }
+    },
+  });
+}
+
+export interface TextFault {
+  /** Where in the text, from 0. */
+  readonly offset: number;
+  readonly message: string;
+  readonly write: string;
+}
+
+export type Compiled =
+  | { readonly ok: true; readonly text: CompiledText }
+  | { readonly ok: false; readonly fault: TextFault };
+
+/** One piece of a parsed message; the numbers are those of the ICU message parser. */
+interface Piece {
+  readonly type: number;
+  readonly value?: unknown;
+  readonly options?: Readonly<Record<string, { readonly value: readonly Piece[] }>>;
+}
+const LITERAL = 0;
+const DATE = 3;
+const TIME = 4;
+const POUND = 7;
+
+/** `locale`: a language code; it decides how numbers and plurals are written. Tags are plain characters. */
+export function compileText(source: string, locale: string): Compiled {
+  let format: IntlMessageFormat;
+  try {
+    format = new IntlMessageFormat(source, locale, undefined, { ignoreTag: true });
+  } catch (error) {
+    return { ok: false, fault: syntaxFault(error) };
+  }
+  const pieces = flat(format.getAst() as readonly Piece[]);
+  const clock = pieces.find((piece) => piece.type === DATE || piece.type === TIME);
+  if (clock)
+    return no(
+      source.indexOf(`{${String(clock.value)}`),
+      'a date or time may not be formatted here: times come as text on the site clock',
+      `{${String(clock.value)}} alone`,
+    );
+  if (pieces.some((piece) => piece.type === LITERAL && /[{}]/.test(String(piece.value))))
+    return no(
+      Math.max(source.search(/'[{}]|\}/), 0),
+      'a brace without its partner, or one switched off by an apostrophe before it',
+      "{name} with both braces; an apostrophe before a brace is written twice, ''",
+    );
+  const names = pieces
+    .filter((piece) => piece.type !== LITERAL && piece.type !== POUND)
+    .map((piece) => String(piece.value));
+  const text: CompiledText = {
+    source,
+    placeholders: [...new Set(names)].sort(),
+    fill: (params) => String(format.format({ ...params })),
+  };
+  return { ok: true, text };
+}
+
+function flat(pieces: readonly Piece[]): readonly Piece[] {
+  return pieces.flatMap((piece) => [
+    piece,
+    ...Object.values(piece.options ?? {}).flatMap((option) => flat(option.value)),
+  ]);
+}
+
+const faults: Readonly<Record<string, readonly [message: string, write: string]>> = {
+  EXPECT_ARGUMENT_CLOSING_BRACE: ['a brace is opened and not closed', '{name} with both braces'],
+  UNCLOSED_QUOTE_IN_ARGUMENT_STYLE: ['a quote is opened and not closed', 'the quote twice, or none'],
+  EMPTY_ARGUMENT: ['there is no name between the braces', 'a name between them, such as {rig}'],
+  MALFORMED_ARGUMENT: [
+    'a brace is not closed, or the name in it has a space or a sign',
+    'one word, such as {rig}',
+  ],
+  INVALID_ARGUMENT_TYPE: [
+    'the word after the comma is not known',
+    '{name}, {name, number} or {name, plural, …}',
+  ],
+  MISSING_OTHER_CLAUSE: ['the choices have no "other"', 'other {…} as the last choice'],
+};
+
+function syntaxFault(error: unknown): TextFault {
+  if (!(error instanceof Error)) throw error;
+  const location =
+    'location' in error ? (error.location as { readonly start?: { readonly offset?: number } }) : {};
+  const [message, write] = faults[error.message] ?? [
+    `the text cannot be read (${error.message})`,
+    'plain words with placeholders such as {rig}',
+  ];
+  return { offset: location.start?.offset ?? 0, message, write };
+}
+
+function no(offset: number, message: string, write: string): Compiled {
+  return { ok: false, fault: { offset: Math.max(offset, 0), message, write } };
+}
