@@ -1,7 +1,7 @@
 import { applyBatchMixed, decideMixBatch } from './flow/batch.ts';
 import * as concerns from './flow/concerns.ts';
 import { applyReadingTaken, decideTakeReading } from './flow/conditions.ts';
-import { applyDayChanged, decidePostDay, openShift } from './flow/day-entry.ts';
+import { applyCarriedOver, applyDayChanged, decidePostDay, openShift } from './flow/day-entry.ts';
 import {
   type Apply,
   type Context,
@@ -13,7 +13,7 @@ import {
 import * as flush from './flow/flush.ts';
 import * as rigCheck from './flow/rig-check.ts';
 import * as ringing from './flow/ringing.ts';
-import { applyClosed, decideCloseShift } from './flow/shift-record.ts';
+import { applyClosed, decideCloseShift, decideHandOver } from './flow/shift-record.ts';
 import * as signOff from './flow/sign-off.ts';
 import * as spraying from './flow/spraying.ts';
 import { applyUndelivered, decideUndelivered } from './flow/undelivered.ts';
@@ -52,10 +52,12 @@ const decide: { readonly [T in Exclude<CommandType, 'post-day'>]: Decide<T> } = 
   ring: ringing.decideRing,
   'note-undelivered': decideUndelivered,
   'close-shift': decideCloseShift,
+  'hand-over': decideHandOver,
 };
 
 const apply: { readonly [T in Exclude<EventType, 'day-posted'>]: Apply<T> } = {
   'day-changed': applyDayChanged,
+  'carried-over': applyCarriedOver,
   'briefing-issued': signOff.applyBriefingIssued,
   'person-arrived': signOff.applyArrived,
   'question-answered': signOff.applyAnswered,

@@ -1,7 +1,8 @@
 import { step } from '../../src/engine.ts';
-import { refuse } from '../../src/flow/decision.ts';
+import { type Context, refuse } from '../../src/flow/decision.ts';
 import { nextRingAt } from '../../src/flow/ringing.ts';
 import { carryOverOf } from '../../src/flow/shift-record.ts';
+import type { Command } from '../../src/model/command.ts';
 import type { ShiftId } from '../../src/model/id.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import type { SitePack } from '../../src/model/site.ts';
@@ -45,8 +46,7 @@ export function createDoor(services: DoorServices): HandleCommand {
     const { command, actor, commandId } = request;
     const pack = services.pack();
     const id = shiftIdOf(request, pack);
-    const before =
-      command.type === 'post-day' ? await shiftBefore(store, command.entry.date, clock.now()) : null;
+    const before = await leftBefore(store, id, command, clock.now());
     const now = clock.now();
 
     const outcome = await store.transact<Outcome>(id, (loaded) => {
@@ -93,11 +93,27 @@ export function shiftIdFor(pack: SitePack, date: string): ShiftId {
   return `${pack.site.id}:${date}`;
 }
 
-/** What the latest shift before `date` leaves, whether it was closed or forgotten. */
-async function shiftBefore(store: Store, date: string, now: number) {
+/**
+ * What the latest earlier shift leaves, closed or forgotten: for a day being posted and for a briefing about to go out.
+ * Null for everything else, which does not look at it.
+ */
+async function leftBefore(
+  store: Store,
+  id: ShiftId,
+  command: Command,
+  now: number,
+): Promise<Context['before']> {
+  const date = command.type === 'post-day' ? command.entry.date : await unissuedDate(store, id, command);
+  if (date === null) return null;
   const summary = (await store.shifts()).find((one) => one.date < date);
   const shift = summary ? await store.shift(summary.id) : null;
   return summary && shift ? { carryOver: carryOverOf(shift, now), head: summary.head } : null;
+}
+
+async function unissuedDate(store: Store, id: ShiftId, command: Command): Promise<string | null> {
+  if (command.type !== 'ring' && command.type !== 'issue-briefing') return null;
+  const shift = await store.shift(id);
+  return shift?.issuedAt === null ? shift.date : null;
 }
 
 function languageOf({ actor }: Request, pack: SitePack, shift: Shift | null): string {

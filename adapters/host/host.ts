@@ -1,9 +1,11 @@
+import { currentShift } from '../../src/flow/current.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import type { SitePack } from '../../src/model/site.ts';
 import { type Clock, type HandleCommand, type Store, StoreDamaged, type Surface } from '../../src/ports.ts';
 import type { TextsFor } from '../../src/texts/texts.ts';
 import { type BellLoop, createBellLoop } from './bell-loop.ts';
 import { verifyChain } from './chain.ts';
+import { createHandOver } from './hand-over.ts';
 import { createDoor } from './handle-command.ts';
 import { createHealth, type Health } from './health.ts';
 import type { Log } from './log.ts';
@@ -27,7 +29,7 @@ export interface Host {
   readonly bells: BellLoop;
   readonly outbox: OutboxLoop;
   health(): Promise<Health>;
-  /** The open shift with the latest date, else the latest closed one. */
+  /** The shift people mean by "today". */
   currentShift(): Promise<Shift | null>;
   /** The latest shift before the current one. */
   previousShift(): Promise<Shift | null>;
@@ -50,7 +52,14 @@ export function createHost(options: HostOptions): Host {
   });
   const bells = createBellLoop({ store, handle, clock, log, newId, mending });
   const outbox: OutboxLoop = createOutboxLoop({ store, handle, clock, log, surfaces, textsFor });
-  const sweep = createSweep({ store, bells, outbox, clock, log });
+  const sweep = createSweep({
+    store,
+    bells,
+    outbox,
+    clock,
+    log,
+    handOver: createHandOver(store, handle, clock),
+  });
 
   /** Rings first: nobody waits for a long journal to be walked before hearing that paint is going off. */
   async function checkShifts(): Promise<void> {
@@ -68,18 +77,21 @@ export function createHost(options: HostOptions): Host {
     for (const problem of damage) log.error({ problem }, 'damage found at start');
   }
 
-  async function inOrder(): Promise<readonly Shift[]> {
+  async function current(): Promise<Shift | null> {
     const summaries = await mending(() => store.shifts());
     const open = summaries.filter(({ status }) => status === 'open');
-    const closed = summaries.filter(({ status }) => status === 'closed');
-    const ids = [...open, ...closed].slice(0, 1).map(({ id }) => id);
-    const current = ids[0];
-    const date = summaries.find(({ id }) => id === current)?.date ?? '';
-    const before = summaries.find((one) => one.date < date);
-    const found = await Promise.all(
-      [current, before?.id].map((id) => (id ? mending(() => store.shift(id)) : null)),
+    const ids = (open.length > 0 ? open : summaries.slice(0, 1)).map(({ id }) => id);
+    const shifts = await Promise.all(ids.map((id) => mending(() => store.shift(id))));
+    return currentShift(
+      shifts.filter((shift) => shift !== null),
+      clock.now(),
     );
-    return found.filter((shift) => shift !== null);
+  }
+
+  async function previous(): Promise<Shift | null> {
+    const shift = await current();
+    const before = shift && (await store.shifts()).find(({ date }) => date < shift.date);
+    return before ? mending(() => store.shift(before.id)) : null;
   }
 
   return {
@@ -87,8 +99,8 @@ export function createHost(options: HostOptions): Host {
     bells,
     outbox,
     health: createHealth(store, clock, () => damage),
-    currentShift: async () => (await inOrder())[0] ?? null,
-    previousShift: async () => (await inOrder())[1] ?? null,
+    currentShift: current,
+    previousShift: previous,
     async start() {
       const released = await store.releaseClaims();
       if (released > 0)

@@ -17,18 +17,21 @@ export function createSweep(services: {
   readonly outbox: OutboxLoop;
   readonly clock: Clock;
   readonly log: Log;
+  handOver(): Promise<void>;
 }): { check(): Promise<void>; start(): void; stop(): Promise<void> } {
   const { store, bells, outbox, clock, log } = services;
 
   async function check(): Promise<void> {
     const overdue = await store.due(clock.now() - OVERDUE_MS);
-    if (overdue.length === 0) return;
-    log.error(
-      { shifts: overdue.map(({ shift }) => shift) },
-      'bells are overdue and the loop has not rung them; ringing now',
-    );
-    await bells.runDue();
-    outbox.poke();
+    if (overdue.length > 0) {
+      log.error(
+        { shifts: overdue.map(({ shift }) => shift) },
+        'bells are overdue and the loop has not rung them; ringing now',
+      );
+      await bells.runDue();
+      outbox.poke();
+    }
+    await services.handOver();
   }
 
   const task = cron.createTask(

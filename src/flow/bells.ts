@@ -79,11 +79,19 @@ function signOffBells(shift: Shift): readonly WantedBell[] {
   });
 }
 
+/** Concern and stop-work are cried out when they happen; these bells ask again while nobody has dealt with them. */
 function holdBells(shift: Shift): readonly WantedBell[] {
+  const { foremanAfterMinutes, repeatEveryMinutes } = shift.day.policy;
   const open = shift.concerns.filter(({ resolved }) => !resolved);
   return [
-    ...open.map(({ id, at }) => bell('concern', id, at, { first: 'foreman' })),
-    ...(shift.stop ? [bell('stop-work', String(shift.stop.at), shift.stop.at)] : []),
+    ...open.map(({ id, at }) => bell('concern', id, at + foremanAfterMinutes * MINUTE, { first: 'foreman' })),
+    ...(shift.stop
+      ? [
+          bell('stop-work', String(shift.stop.at), shift.stop.at + repeatEveryMinutes * MINUTE, {
+            first: 'foreman',
+          }),
+        ]
+      : []),
   ];
 }
 

@@ -1,12 +1,12 @@
 import { buildBriefing } from '../briefing/build.ts';
 import type { CommandOf } from '../model/command.ts';
-import type { EventOf } from '../model/event.ts';
-import type { ShiftId } from '../model/id.ts';
+import type { EventBody, EventOf } from '../model/event.ts';
+import type { RigId, ShiftId } from '../model/id.ts';
 import type { RigState, Shift } from '../model/shift.ts';
 import type { Instant } from '../model/time.ts';
 import { type Apply, accept, type Context, type Decision, refuse } from './decision.ts';
 import { resolveDay } from './resolve-day.ts';
-import { untouchedPerson } from './sign-off.ts';
+import { idleRig, untouchedPerson } from './untouched.ts';
 
 /** DE1–DE5: post the day, or change the day that is running. */
 export function decidePostDay(
@@ -38,9 +38,6 @@ export function decidePostDay(
   if (!shift) {
     const carriedIn = context.before?.carryOver ?? null;
     const briefing = buildBriefing({ day, carriedIn }, null);
-    const tags = (carriedIn?.unflushed ?? [])
-      .filter(({ rig }) => day.rigs[rig] && !carriedIn?.tags.some((tag) => tag.rig === rig))
-      .map(({ rig }) => ({ type: 'rig-tagged', rig, cause: 'not-flushed', text: '' }) as const);
     const posted = {
       type: 'day-posted',
       day,
@@ -48,8 +45,9 @@ export function decidePostDay(
       carriedIn,
       previousHead: context.before?.head ?? null,
     } as const;
-    if (now < day.prestartAt) return accept(posted, ...tags);
-    return accept(posted, ...tags, { type: 'briefing-issued', revision: 1 });
+    if (now < day.prestartAt) return accept(posted);
+    const taken = carriedIn ? [{ type: 'carried-over', carriedIn, briefing } as const] : [];
+    return accept(posted, ...taken, { type: 'briefing-issued', revision: 1 });
   }
 
   if (shift.status === 'closed') return refuse('refusal.shift-closed', { date: shift.date });
@@ -65,27 +63,14 @@ export function decidePostDay(
   const briefing = buildBriefing({ day: changedDay, carriedIn: shift.carriedIn }, shift.briefing);
   if (JSON.stringify(changedDay) === JSON.stringify(shift.day)) return refuse('refusal.day-unchanged');
   const changed = { type: 'day-changed', day: changedDay, briefing } as const;
-  if (shift.issuedAt === null && now < day.prestartAt) return accept(changed);
-  return accept(changed, { type: 'briefing-issued', revision: briefing.revision });
+  if (shift.issuedAt !== null)
+    return accept(changed, { type: 'briefing-issued', revision: briefing.revision });
+  if (now < day.prestartAt) return accept(changed);
+  return accept(changed, ...issueEvents({ ...shift, day: changedDay, briefing }, context.before));
 }
-
-const idleRig: RigState = {
-  checked: null,
-  tag: null,
-  batches: [],
-  pot: null,
-  line: null,
-  renewLitres: null,
-  pausedAt: null,
-  flush: null,
-  flushes: [],
-};
 
 export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant): Shift {
   const { day, briefing, carriedIn } = event;
-  const tags = new Map(
-    (carriedIn?.tags ?? []).map((tag) => [tag.rig, { at: tag.since, cause: tag.cause, text: tag.text }]),
-  );
   return {
     id,
     date: day.entry.date,
@@ -101,15 +86,39 @@ export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant
     concerns: [],
     stop: null,
     readings: [],
-    rigs: Object.fromEntries(
-      Object.keys(day.rigs).map((rig) => [rig, { ...idleRig, tag: tags.get(rig) ?? null }]),
-    ),
+    rigs: Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, idleRig])),
     bells: {},
     undelivered: [],
     factsAt: at,
     seq: 0,
   };
 }
+
+/**
+ * DE7: what gives out a briefing. The day may have been posted yesterday afternoon; what yesterday left is looked at again
+ * now, so that a line flushed since is not called unflushed and one left since is.
+ */
+export function issueEvents(shift: Shift, before: Context['before']): readonly EventBody[] {
+  const issued = { type: 'briefing-issued', revision: shift.briefing.revision } as const;
+  if (!before) return [issued];
+  const { carryOver: carriedIn } = before;
+  const rebuilt = buildBriefing({ day: shift.day, carriedIn }, null);
+  const { revision, mustSign } = shift.briefing;
+  return [{ type: 'carried-over', carriedIn, briefing: { ...rebuilt, revision, mustSign } }, issued];
+}
+
+/** Rigs keep their tags overnight, and one whose line nobody flushed is tagged: what set in it may burst under pressure. */
+export const applyCarriedOver: Apply<'carried-over'> = (shift, { carriedIn, briefing }, { at }) => {
+  const tags = new Map<RigId, RigState['tag']>([
+    ...carriedIn.unflushed.map(({ rig }) => [rig, { at, cause: 'not-flushed', text: '' }] as const),
+    ...carriedIn.tags.map(({ rig, cause, text, since }) => [rig, { at: since, cause, text }] as const),
+  ]);
+  const rigs = Object.entries(shift.rigs).map(([id, state]) => [
+    id,
+    { ...state, tag: state.tag ?? tags.get(id) ?? null },
+  ]);
+  return { ...shift, carriedIn, briefing, rigs: Object.fromEntries(rigs) };
+};
 
 export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }) => ({
   ...shift,

@@ -15,7 +15,7 @@ export interface Context {
   readonly commandId: string;
   /** The site pack as it is now; a running shift decides from its own copy. */
   readonly pack: SitePack;
-  /** What the latest earlier shift left, and its last hash: only looked at when a day is posted. */
+  /** What the latest earlier shift left, and its last hash: looked at when a day is posted and when its briefing goes out. */
   readonly before: { readonly carryOver: CarryOver; readonly head: string } | null;
 }
 

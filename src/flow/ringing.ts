@@ -2,6 +2,7 @@ import type { EventBody } from '../model/event.ts';
 import type { BellLevel, BellState, Shift } from '../model/shift.ts';
 import { type Instant, MINUTE } from '../model/time.ts';
 import { type WantedBell, wantedBells } from './bells.ts';
+import { issueEvents } from './day-entry.ts';
 import { type Apply, accept, type Decide, personOf, refuse } from './decision.ts';
 
 /** A ring this much behind its time is marked late. */
@@ -62,10 +63,9 @@ export function nextRingAt(shift: Shift, now: Instant): Instant | null {
  * BE3: what rings at `now`. After a silence (process down, clock jumped) a bell rings once at the highest step that is
  * due, marked late, instead of once for each ring that was missed.
  */
-export const decideRing: Decide<'ring'> = (shift, _command, { now }) => {
+export const decideRing: Decide<'ring'> = (shift, _command, { now, before }) => {
   const events: EventBody[] = [];
-  if (shift.issuedAt === null && now >= shift.day.prestartAt)
-    events.push({ type: 'briefing-issued', revision: shift.briefing.revision });
+  if (shift.issuedAt === null && now >= shift.day.prestartAt) events.push(...issueEvents(shift, before));
   for (const wanted of wantedBells(shift)) {
     const next = nextRing(shift, wanted, now);
     if (!next || next.at > now) continue;

@@ -30,20 +30,30 @@ export function openItems(shift: Shift): readonly {
   ];
 }
 
-/** SR2: the foreman closes the shift; what is open needs a reason and goes to the next briefing. */
+/**
+ * SR2: the foreman closes the shift; what is open needs a reason and goes to the next briefing. Bells end with the shift,
+ * so it is not closed over mixed paint in a line, unless the rig is tagged out and thereby held.
+ */
 export const decideCloseShift: Decide<'close-shift'> = (shift, command, context) => {
   const foreman = foremanOf(shift, context);
   if ('refused' in foreman) return foreman;
+  const mixed = Object.entries(shift.rigs).find(([, state]) => (state.line || state.pot) && !state.tag);
+  if (mixed) return refuse('refusal.close-mixed-paint', { rig: rigName(shift, mixed[0]) });
   const open = openItems(shift);
   if (open.length > 0 && command.reason === '')
     return refuse('refusal.close-needs-reason', { count: open.length });
+  const { reason } = command;
   return accept({
     type: 'shift-closed',
     by: foreman.person.id,
-    reason: command.reason,
+    reason,
     carryOver: carryOverOf(shift, context.now),
   });
 };
+
+/** SR4: a later day has taken over what this shift left; an unflushed line is a tagged rig there. Only the host asks this. */
+export const decideHandOver: Decide<'hand-over'> = (shift, { to }, { now }) =>
+  accept({ type: 'shift-closed', by: null, reason: to, carryOver: carryOverOf(shift, now) });
 
 export const applyClosed: Apply<'shift-closed'> = (shift, event, { at }) => ({
   ...shift,

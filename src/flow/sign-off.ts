@@ -4,6 +4,7 @@ import type { PersonId } from '../model/id.ts';
 import type { PersonState, Shift } from '../model/shift.ts';
 import type { Person } from '../model/site.ts';
 import type { Instant } from '../model/time.ts';
+import { issueEvents } from './day-entry.ts';
 import {
   type Apply,
   accept,
@@ -15,14 +16,7 @@ import {
   type Refusal,
   refuse,
 } from './decision.ts';
-
-export const untouchedPerson: PersonState = {
-  askedAt: null,
-  arrivedLate: false,
-  signed: {},
-  signOffs: [],
-  answers: [],
-};
+import { untouchedPerson } from './untouched.ts';
 
 /** SO1: a revision goes out to everybody who has something new to sign. */
 export const applyBriefingIssued: Apply<'briefing-issued'> = (shift, _event, { at }) => ({
@@ -40,7 +34,7 @@ export const decideIssueBriefing: Decide<'issue-briefing'> = (shift, _command, c
   const foreman = foremanOf(shift, context);
   if ('refused' in foreman) return foreman;
   if (shift.issuedAt !== null) return refuse('refusal.already-issued', { revision: shift.briefing.revision });
-  return accept({ type: 'briefing-issued', revision: shift.briefing.revision });
+  return accept(...issueEvents(shift, context.before));
 };
 
 /** SO5: somebody who was not on the list turns up; they are asked on arrival like everybody else. */

@@ -17,7 +17,8 @@ export const postDayForm: FormDef = {
   build: (open) => {
     const { shift, previous, pack, texts, now } = open;
     // A shift that nobody closed does not stand in the way of the next day.
-    const running = shift?.status === 'open' && now < shift.day.endsAt ? shift : null;
+    const wanted = open.about.next !== 'yes';
+    const running = wanted && shift?.status === 'open' && now < shift.day.endsAt ? shift : null;
     const base = running ?? shift ?? previous;
     const today = dateAt(now, pack.site.timeZone);
     const entry = base?.day.entry ?? open.example ?? null;

@@ -97,6 +97,7 @@ export const commandSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('clear-stop-work'), text: words() }),
   z.strictObject({ type: z.literal('answer-bell'), bell: z.string().min(1).max(160) }),
   z.strictObject({ type: z.literal('close-shift'), reason: z.string().trim().max(500).default('') }),
+  z.strictObject({ type: z.literal('hand-over'), to: z.string().min(1).max(80) }),
   z.strictObject({ type: z.literal('ring') }),
   z.strictObject({
     type: z.literal('note-undelivered'),
@@ -107,6 +108,9 @@ export const commandSchema = z.discriminatedUnion('type', [
   }),
 ]);
 export type Command = z.infer<typeof commandSchema>;
+
+/** Commands of the host itself; no surface takes them from a person. */
+export const hostCommands: readonly Command['type'][] = ['ring', 'note-undelivered', 'hand-over'];
 /** A command before defaults are filled in, as forms, files and tests write it. */
 export type CommandInput = z.input<typeof commandSchema>;
 export type CommandType = Command['type'];

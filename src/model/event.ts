@@ -17,6 +17,8 @@ export type EventBody =
       readonly previousHead: string | null;
     }
   | { readonly type: 'day-changed'; readonly day: Day; readonly briefing: Briefing }
+  /** What the last shift left, as it stood when the briefing went out, and the briefing with it. */
+  | { readonly type: 'carried-over'; readonly carriedIn: CarryOver; readonly briefing: Briefing }
   | { readonly type: 'briefing-issued'; readonly revision: number }
   | { readonly type: 'person-arrived'; readonly person: Person }
   | {
@@ -112,7 +114,8 @@ export type EventBody =
     }
   | {
       readonly type: 'shift-closed';
-      readonly by: PersonId;
+      /** Null when a later day took over a shift that nobody closed. */
+      readonly by: PersonId | null;
       readonly reason: string;
       readonly carryOver: CarryOver;
     };

@@ -57,6 +57,8 @@ function line(key: string, tone: Tone, words: (view: View) => string): Say {
 const announce: { readonly [T in EventType]: Announce<T> } = {
   'day-posted': nobody,
   'day-changed': nobody,
+  // The briefing that follows at once has it, as cautions.
+  'carried-over': nobody,
   'briefing-issued': (_body, { after }) => [
     { key: `briefing:${after.id}`, to: crew, words: briefingMessage },
     ...toSign(after).map((person) => signOffTo(person)),

@@ -144,6 +144,11 @@ export function dayMessage(view: View, isForeman: boolean): Message {
   if (isForeman && !closed) {
     presses.push(form(texts.say('today.change'), 'post-day', 'plain'));
     presses.push(form(texts.say('today.press-close'), 'close-shift', 'plain'));
+    presses.push({
+      label: texts.say('today.next-day'),
+      tone: 'plain',
+      action: { kind: 'open', form: { id: 'post-day', about: { next: 'yes' } } },
+    });
   }
   if (closed) presses.unshift(form(texts.say('today.next-day'), 'post-day', 'main'));
   const open = openItems(shift).map(({ text, name }) => texts.say(text, { name }));

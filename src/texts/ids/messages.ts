@@ -155,5 +155,6 @@ export const messageIds = {
   'done.ring': [],
   'done.note-undelivered': [],
   'done.close-shift': [],
+  'done.hand-over': [],
   'done.repeated': [],
 } as const;

@@ -61,5 +61,6 @@ export const refusalIds = {
   'refusal.step-not-skipped': ['step'],
   'refusal.unknown-bell': [],
   'refusal.bell-answered': ['person'],
+  'refusal.close-mixed-paint': ['rig'],
   'refusal.close-needs-reason': ['count'],
 } as const;
