@@ -17,7 +17,7 @@ import { applyClosed, decideCloseShift, decideHandOver } from './flow/shift-reco
 import * as signOff from './flow/sign-off.ts';
 import * as spraying from './flow/spraying.ts';
 import { applyUndelivered, decideUndelivered } from './flow/undelivered.ts';
-import type { Command, CommandType } from './model/command.ts';
+import { type Command, type CommandType, hostCommands } from './model/command.ts';
 import type { EventBody, EventType, JournalEvent } from './model/event.ts';
 import type { ShiftId } from './model/id.ts';
 import type { Shift } from './model/shift.ts';
@@ -111,6 +111,8 @@ export function step(id: ShiftId, shift: Shift | null, command: Command, context
 
 function decideGuarded(shift: Shift | null, command: Command, context: Context): Decision {
   try {
+    if (hostCommands.includes(command.type) && context.actor.kind !== 'system')
+      return refuse('refusal.host-only');
     if (command.type === 'post-day') return decidePostDay(shift, command, context);
     if (!shift) return refuse('refusal.no-shift');
     // A closed shift changes no more, except that a delivery which failed afterwards is still put on record.
@@ -128,19 +130,13 @@ function decideGuarded(shift: Shift | null, command: Command, context: Context):
   }
 }
 
-const aboutBells: readonly EventType[] = ['bell-rang', 'bell-answered', 'message-undelivered'];
-
 /** Fold journal events into a shift; from null and a whole journal this rebuilds the stored state. */
 export function replay(id: ShiftId, shift: Shift | null, events: readonly JournalEvent[]): Shift | null {
   return events.reduce<Shift | null>((state, event) => {
     if (state && event.seq !== state.seq + 1)
       throw new Error(`journal of ${id}: line ${event.seq} follows line ${state.seq}`);
     const next = fold(id, state, event);
-    return {
-      ...next,
-      seq: event.seq,
-      factsAt: aboutBells.includes(event.body.type) ? next.factsAt : event.at,
-    };
+    return { ...next, seq: event.seq };
   }, shift);
 }
 

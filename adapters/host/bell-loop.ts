@@ -2,11 +2,13 @@ import type { ShiftId } from '../../src/model/id.ts';
 import type { Clock, HandleCommand, Store } from '../../src/ports.ts';
 import type { Log } from './log.ts';
 import type { Mending } from './mending.ts';
+import { withinTime } from './within-time.ts';
 
 /** Longest sleep: a clock that jumped or a machine that slept is noticed this soon. */
 const LONGEST_SLEEP_MS = 1_000;
 /** A shift whose ringing fails is tried again after this long, and does not keep the others from ringing. */
 const AFTER_FAILURE_MS = 5_000;
+const LONGEST_RING_MS = 10_000;
 
 export interface BellLoop {
   /** Ring everything that is due now. Returns how many shifts rang. */
@@ -30,18 +32,21 @@ export function createBellLoop(services: {
   let running: Promise<number> | null = null;
   let stopped = true;
 
+  const ring = (shift: ShiftId) =>
+    handle({
+      shift,
+      command: { type: 'ring' },
+      actor: { kind: 'system', part: 'bells' },
+      commandId: `ring:${newId()}`,
+    });
+
   async function ringAll(): Promise<number> {
     const now = clock.now();
     let rang = 0;
     for (const { shift } of await mending(() => store.due(now))) {
       if ((notBefore.get(shift) ?? 0) > now) continue;
       try {
-        const outcome = await handle({
-          shift,
-          command: { type: 'ring' },
-          actor: { kind: 'system', part: 'bells' },
-          commandId: `ring:${newId()}`,
-        });
+        const outcome = await withinTime(ring(shift), LONGEST_RING_MS, 'the store did not answer');
         if (!outcome.ok) throw new Error(outcome.shown.summary);
         notBefore.delete(shift);
         if (outcome.events.length > 0) rang += 1;

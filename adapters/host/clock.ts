@@ -1,6 +1,11 @@
 import type { Clock } from '../../src/ports.ts';
 import type { Log } from './log.ts';
 
+export interface SteadyClock extends Clock {
+  /** Said in the health page while times shown may differ from the wall; null when all is well. */
+  problem(): string | null;
+}
+
 /** A wall clock that differs this much from elapsed time has been set, not drifted. */
 const JUMP_MS = 2_000;
 
@@ -13,12 +18,16 @@ export function steadyClock(
   log: Log,
   wall: () => number = Date.now,
   monotonic: () => number = () => performance.now(),
-): Clock {
+): SteadyClock {
   let wallAt = wall();
   let monotonicAt = monotonic();
   let jumped = false;
   let last = Math.round(wallAt);
   return {
+    problem: () =>
+      jumped
+        ? 'The clock of this machine was set back. Bells go on by elapsed time, and times shown may be ahead of the wall clock. Check the clock; restart Potbell when no paint is in a line.'
+        : null,
     now() {
       const elapsed = Math.max(0, monotonic() - monotonicAt);
       const expected = wallAt + elapsed;

@@ -1,3 +1,4 @@
+import { paintIsAlive } from '../../src/flow/clocks.ts';
 import { HOUR } from '../../src/model/time.ts';
 import type { Clock, HandleCommand, Store } from '../../src/ports.ts';
 
@@ -16,6 +17,8 @@ export function createHandOver(store: Store, handle: HandleCommand, clock: Clock
     const briefed = shifts.find((shift) => shift !== null && shift.issuedAt !== null);
     for (const old of shifts) {
       if (!old || !briefed || old.date >= briefed.date || clock.now() < old.day.endsAt + GRACE_MS) continue;
+      // Its bells are about paint that can still be saved.
+      if (paintIsAlive(old, clock.now())) continue;
       await handle({
         shift: old.id,
         command: { type: 'hand-over', to: briefed.id },

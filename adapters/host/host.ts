@@ -22,6 +22,8 @@ export interface HostOptions {
   readonly newId: () => string;
   pack(): SitePack;
   committed?(shift: string): void;
+  /** What is wrong outside the store, for example a clock that was set back. */
+  standingProblems?(): readonly string[];
 }
 
 export interface Host {
@@ -51,7 +53,15 @@ export function createHost(options: HostOptions): Host {
     },
   });
   const bells = createBellLoop({ store, handle, clock, log, newId, mending });
-  const outbox: OutboxLoop = createOutboxLoop({ store, handle, clock, log, surfaces, textsFor });
+  const outbox: OutboxLoop = createOutboxLoop({
+    store,
+    handle,
+    clock,
+    log,
+    surfaces,
+    textsFor,
+    language: () => options.pack().site.language,
+  });
   const sweep = createSweep({
     store,
     bells,
@@ -98,18 +108,24 @@ export function createHost(options: HostOptions): Host {
     handle,
     bells,
     outbox,
-    health: createHealth(store, clock, () => damage),
+    health: createHealth(store, clock, () => [...damage, ...(options.standingProblems?.() ?? [])]),
     currentShift: current,
     previousShift: previous,
     async start() {
       const released = await store.releaseClaims();
       if (released > 0)
         log.warn({ released }, 'messages that were being sent when Potbell stopped go out again, marked');
-      await bells.runDue();
+      // Whatever is damaged, the loops start: they ring what is sound and say what is not.
+      await bells
+        .runDue()
+        .catch((error: unknown) => log.error({ err: error }, 'could not ring at start; trying again'));
       bells.start();
       outbox.start();
       sweep.start();
-      await checkShifts();
+      await checkShifts().catch((error: unknown) => {
+        damage.push(error instanceof Error ? error.message : String(error));
+        log.error({ err: error }, 'the journals could not be checked at start');
+      });
     },
     async stop() {
       await sweep.stop();

@@ -9,8 +9,9 @@ import type {
   Store,
   Surface,
 } from '../../src/ports.ts';
-import type { TextsFor } from '../../src/texts/texts.ts';
+import type { Texts, TextsFor } from '../../src/texts/texts.ts';
 import type { Log } from './log.ts';
+import { withinTime } from './within-time.ts';
 
 /** Also the bound on repeats: a process that dies can leave this many deliveries in doubt, no more. */
 const MOST_IN_FLIGHT = 8;
@@ -18,6 +19,7 @@ const DELIVERY_TIMEOUT_MS = 10_000;
 /** Longer than the timeout: a lease must not run out under a delivery that is still going. */
 const LEASE_MS = 20_000;
 const IDLE_MS = 500;
+const SOON_MS = 10;
 const FIRST_RETRY_MS = 1_000;
 const LONGEST_RETRY_MS = 30_000;
 const MOST_ATTEMPTS = 20;
@@ -38,12 +40,16 @@ export function createOutboxLoop(services: {
   readonly log: Log;
   readonly surfaces: readonly Surface[];
   readonly textsFor: TextsFor;
+  /** Of shared screens; said where a message's own language is not known any more. */
+  language(): string;
 }): OutboxLoop {
   const { store, handle, clock, log, textsFor } = services;
   const surfaces = new Map(services.surfaces.map((surface) => [surface.name, surface]));
   const inFlight = new Set<Promise<void>>();
   let timer: NodeJS.Timeout | null = null;
   let stopped = true;
+  let turning = false;
+  let poked = false;
 
   async function take(): Promise<number> {
     const room = MOST_IN_FLIGHT - inFlight.size;
@@ -78,17 +84,17 @@ export function createOutboxLoop(services: {
   ): Promise<DeliveryResult | { readonly kind: 'unclear'; readonly why: string }> {
     const surface = surfaces.get(delivery.surface);
     if (!surface) return { kind: 'failed', why: `this Potbell has no surface "${delivery.surface}" now` };
-    const message = delivery.possibleRepeat ? markedRepeat(delivery.message, textsFor) : delivery.message;
-    let timeout: NodeJS.Timeout | undefined;
-    const late = new Promise<{ kind: 'unclear'; why: string }>((resolve) => {
-      timeout = setTimeout(() => resolve({ kind: 'unclear', why: 'no answer in 10 s' }), DELIVERY_TIMEOUT_MS);
-    });
+    const message = delivery.possibleRepeat
+      ? markedRepeat(delivery.message, textsFor(services.language()))
+      : delivery.message;
     try {
-      return await Promise.race([surface.deliver({ ...delivery, message }), late]);
+      return await withinTime(
+        surface.deliver({ ...delivery, message }),
+        DELIVERY_TIMEOUT_MS,
+        'the surface did not answer',
+      );
     } catch (error) {
       return { kind: 'unclear', why: error instanceof Error ? error.message : String(error) };
-    } finally {
-      clearTimeout(timeout);
     }
   }
 
@@ -114,13 +120,22 @@ export function createOutboxLoop(services: {
   }
 
   async function turn(): Promise<void> {
+    turning = true;
     let more = 0;
     try {
       more = await take();
     } catch (error) {
       log.error({ err: error }, 'the outbox loop failed; it goes on');
     }
-    if (!stopped) timer = setTimeout(() => void turn(), more > 0 ? 10 : IDLE_MS);
+    turning = false;
+    arm(more > 0 || poked ? SOON_MS : IDLE_MS);
+    poked = false;
+  }
+
+  /** One timer, one turn: a poke in the middle of a turn must not start a second loop beside the first. */
+  function arm(ms: number): void {
+    if (timer) clearTimeout(timer);
+    timer = stopped ? null : setTimeout(() => void turn(), ms);
   }
 
   return {
@@ -135,12 +150,12 @@ export function createOutboxLoop(services: {
     },
     start() {
       stopped = false;
-      void turn();
+      arm(0);
     },
     poke() {
-      if (stopped || !timer) return;
-      clearTimeout(timer);
-      timer = setTimeout(() => void turn(), 0);
+      if (stopped) return;
+      if (turning) poked = true;
+      else arm(0);
     },
     async stop() {
       stopped = true;
@@ -164,6 +179,6 @@ function settled(
 }
 
 /** Said when an earlier try ended without an answer: people may have seen it already, and must not think it is new. */
-function markedRepeat(message: Message, textsFor: TextsFor): Message {
-  return { ...message, blocks: [...message.blocks, note('plain', textsFor('en').say('late.repeat'))] };
+function markedRepeat(message: Message, texts: Texts): Message {
+  return { ...message, blocks: [...message.blocks, note('plain', texts.say('late.repeat'))] };
 }

@@ -1,8 +1,9 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
 import type { CoatingSheet } from '../model/coating-sheet.ts';
 import type { CommandOf } from '../model/command.ts';
-import type { Batch, Mixed, RigState } from '../model/shift.ts';
-import { HOUR, MINUTE } from '../model/time.ts';
+import { own } from '../model/own.ts';
+import type { Batch, Mixed } from '../model/shift.ts';
+import { HOUR, type Instant, MINUTE } from '../model/time.ts';
 import { offRatio, splitMix } from '../trade/mix.ts';
 import { type Apply, accept, type Decide, personOf, type Refusal, refuse } from './decision.ts';
 import { holdsOf } from './holds.ts';
@@ -24,7 +25,7 @@ export const decideMixBatch: Decide<'mix-batch'> = (shift, command, context) => 
   if ('refused' in found) return found;
   const { rig, state } = found;
   if (state.tag) return refuse('refusal.tagged-out', { rig: rig.name });
-  const sheet = shift.day.coatings[command.coating];
+  const sheet = own(shift.day.coatings, command.coating);
   if (!sheet)
     return refuse('refusal.unknown-coating', {
       coating: command.coating,
@@ -81,6 +82,7 @@ function measured(
     });
   if (sheet.parts === 1 || !sheet.mixRatio) return { aL: litres, bL: 0 };
   const { a, b } = sheet.mixRatio;
+  if ((aL === undefined) !== (bL === undefined)) return refuse('refusal.both-parts');
   if (aL !== undefined && bL !== undefined) {
     const off = offRatio({ ratioA: a, ratioB: b, aL, bL });
     if (Math.abs(off.hardenerErrorPct) > RATIO_TOLERANCE_PCT)
@@ -94,7 +96,7 @@ function measured(
     return { aL, bL };
   }
   const kits = sheet.kitLitres === undefined ? null : litres / sheet.kitLitres;
-  if (kits !== null && Math.abs(kits - Math.round(kits)) > 0.01)
+  if (kits !== null && (kits < 0.99 || Math.abs(kits - Math.round(kits)) > 0.01))
     return refuse('refusal.part-kit', { litres, kit: sheet.kitLitres ?? 0, coating: sheet.name });
   const split = splitMix({ ratioA: a, ratioB: b, mixedLitres: litres, thinnerPct: 0 });
   return { aL: split.aL, bL: split.bL };
@@ -104,37 +106,41 @@ function measured(
  * PL3–PL5: a fresh pot starts the pot clock anew; on top of old paint the older batch goes on governing. The line keeps
  * its clock until enough of the fresh batch has gone through the gun, and only ever takes a warmer temperature from it.
  */
-export const applyBatchMixed: Apply<'batch-mixed'> = (shift, { batch, renewLitres }) =>
+export const applyBatchMixed: Apply<'batch-mixed'> = (shift, { batch, renewLitres }, { at }) =>
   withRig(shift, batch.rig, (state) => {
     const fresh: Mixed = {
       batch: batch.id,
       coating: batch.coating,
       mixedAt: batch.at,
       history: [{ at: batch.at, c: batch.paintC }],
+      notedAt: at,
     };
-    const pot = batch.pot === 'on-top' && state.pot ? older(state.pot, fresh) : fresh;
     return {
       ...state,
       batches: [...state.batches, batch],
-      pot,
-      line: lineAfter(state, pot, batch),
+      pot: batch.pot === 'on-top' && state.pot ? together(state.pot, fresh) : fresh,
+      line: state.line ? together(state.line, fresh) : fresh,
       renewLitres: batch.pot === 'on-top' ? state.renewLitres : renewLitres,
       pausedAt: null,
     };
   });
 
-function older(inside: Mixed, added: Mixed): Mixed {
-  const first = inside.mixedAt <= added.mixedAt ? inside : added;
-  return { ...first, history: withStep(first.history, added.history[0]) };
+/** Old paint and new in one place: the older governs, and at every moment the warmer of the two temperatures. */
+function together(inside: Mixed, added: Mixed): Mixed {
+  const oldest = added.mixedAt < inside.mixedAt ? added : inside;
+  const times = [...inside.history, ...added.history].map((step) => step.at).sort((x, y) => x - y);
+  const history = [...new Set(times)].map((at) => ({
+    at,
+    c: Math.max(tempAt(inside, at), tempAt(added, at)),
+  }));
+  const { batch, mixedAt } = oldest;
+  return { ...inside, batch, mixedAt, history, notedAt: added.notedAt };
 }
 
-function lineAfter(state: RigState, pot: Mixed, batch: Batch): Mixed {
-  if (!state.line) return pot;
-  const now = state.line.history.at(-1)?.c ?? batch.paintC;
-  if (batch.paintC <= now) return state.line;
-  return { ...state.line, history: withStep(state.line.history, { at: batch.at, c: batch.paintC }) };
-}
-
-function withStep(history: Mixed['history'], step: Mixed['history'][number] | undefined): Mixed['history'] {
-  return step ? [...history, step].sort((x, y) => x.at - y.at) : history;
+/** The temperature of paint at a moment; paint that was not mixed yet has none. */
+function tempAt(mixed: Mixed, at: Instant): number {
+  if (at < mixed.mixedAt) return Number.NEGATIVE_INFINITY;
+  return (
+    mixed.history.findLast((step) => step.at <= at)?.c ?? mixed.history[0]?.c ?? Number.NEGATIVE_INFINITY
+  );
 }

@@ -35,6 +35,8 @@ export interface WantedBell {
   /** Whom the first ring is for. `once` bells inform and do not escalate. */
   readonly first: BellLevel;
   readonly once: boolean;
+  /** When the news came that makes it due; due times before it are due from then, and not late. */
+  readonly knownAt: Instant;
   /** From then on a louder bell of the same clock speaks; this one rings no more. */
   readonly until: Instant | null;
 }
@@ -51,7 +53,12 @@ export function wantedBells(shift: Shift): readonly WantedBell[] {
   ];
 }
 
-function bell(kind: BellKind, key: string, dueAt: Instant, more: Partial<WantedBell> = {}): WantedBell {
+function bell(
+  kind: BellKind,
+  key: string,
+  dueAt: Instant,
+  more: Partial<Omit<WantedBell, 'key' | 'kind' | 'dueAt'>> = {},
+): WantedBell {
   return {
     key: `${kind}:${key}`,
     kind,
@@ -61,6 +68,7 @@ function bell(kind: BellKind, key: string, dueAt: Instant, more: Partial<WantedB
     first: 'crew',
     once: false,
     until: null,
+    knownAt: dueAt,
     ...more,
   };
 }
@@ -106,9 +114,22 @@ function rigBells(shift: Shift, rig: RigId): readonly WantedBell[] {
   const state = shift.rigs[rig];
   if (!state) return [];
   if (state.flush) return flushBells(shift, rig);
-  return rigClocks(shift, rig)
-    .flatMap((clock) => [...clockBells(shift, rig, clock), ...conflictBells(shift, rig, clock)])
-    .concat(inductionBells(shift, rig));
+  const clocks = rigClocks(shift, rig);
+  return [
+    ...clocks.flatMap((clock) => clockBells(shift, rig, clock)),
+    ...earliestOfEach(clocks.flatMap((clock) => conflictBells(shift, rig, clock))),
+    ...inductionBells(shift, rig),
+  ];
+}
+
+/** Pot and line can run into the same break; it is said once, by the one that has less time. */
+function earliestOfEach(bells: readonly WantedBell[]): readonly WantedBell[] {
+  const byKey = new Map<string, WantedBell>();
+  for (const one of bells) {
+    const other = byKey.get(one.key);
+    if (!other || one.dueAt < other.dueAt) byKey.set(one.key, one);
+  }
+  return [...byKey.values()];
 }
 
 /** BE4: the bells of one clock, named by the batch that governs it, so that a fresh pot brings bells of its own. */
@@ -116,12 +137,14 @@ function clockBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedB
   const { useBy, startFlushBy, deadAt } = clock.times;
   const key = `${rig}:${clock.where}:${clock.mixed.batch}`;
   const soon = Math.max(clock.mixed.mixedAt, useBy - shift.day.policy.warnBeforeMinutes * MINUTE);
-  const bells = [bell('use-by-soon', key, soon, { rig, once: true })];
+  const knownAt = clock.mixed.notedAt;
+  const bells = [bell('use-by-soon', key, soon, { rig, once: true, knownAt, until: useBy })];
   // When the flush takes all the time there is, "use by" and "start the flush" are one moment and ring once.
-  if (startFlushBy - useBy >= MINUTE) bells.push(bell('use-by', key, useBy, { rig, until: startFlushBy }));
+  if (startFlushBy - useBy >= MINUTE)
+    bells.push(bell('use-by', key, useBy, { rig, until: startFlushBy, knownAt }));
   bells.push(
-    bell('start-flush', key, startFlushBy, { rig, until: deadAt }),
-    bell('dead', key, deadAt, { rig }),
+    bell('start-flush', key, startFlushBy, { rig, until: deadAt, knownAt }),
+    bell('dead', key, deadAt, { rig, knownAt }),
   );
   return bells;
 }
@@ -129,21 +152,12 @@ function clockBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedB
 /** BE5: paint that will not last over the break or has to be out by the end is said before, with the time to start. */
 function conflictBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedBell[] {
   const warn = shift.day.policy.warnBeforeMinutes * MINUTE;
-  return conflictsOf(shift.day, rig, clock, clock.mixed.mixedAt).map((conflict) =>
-    conflict.kind === 'break'
-      ? bell(
-          'before-break',
-          `${rig}:${clock.mixed.batch}:${conflict.index}`,
-          Math.max(clock.mixed.mixedAt, conflict.flushBy - warn),
-          { rig },
-        )
-      : bell(
-          'before-end',
-          `${rig}:${clock.mixed.batch}`,
-          Math.max(clock.mixed.mixedAt, conflict.flushBy - warn),
-          { rig },
-        ),
-  );
+  const { batch, mixedAt, notedAt: knownAt } = clock.mixed;
+  return conflictsOf(shift.day, rig, clock, mixedAt).map((conflict) => {
+    const dueAt = Math.max(mixedAt, conflict.flushBy - warn);
+    const which = conflict.kind === 'break' ? `${batch}:${conflict.index}` : batch;
+    return bell(`before-${conflict.kind}`, `${rig}:${which}`, dueAt, { rig, knownAt });
+  });
 }
 
 function inductionBells(shift: Shift, rig: RigId): readonly WantedBell[] {
@@ -152,7 +166,20 @@ function inductionBells(shift: Shift, rig: RigId): readonly WantedBell[] {
   const table = batch && shift.day.coatings[batch.coating]?.induction;
   if (!batch || !table || table.length === 0 || !state?.pot) return [];
   const { minutes } = inductionMinutes(table, batch.paintC);
-  return [bell('induction-over', batch.id, batch.at + minutes * MINUTE, { rig, once: true })];
+  return [
+    bell('induction-over', batch.id, batch.at + minutes * MINUTE, {
+      rig,
+      once: true,
+      knownAt: batch.loggedAt,
+    }),
+  ];
+}
+
+/** Minutes without a confirmed step before a flush is chased; the first flush alone may take longer than the policy. */
+export function flushPatience(shift: Shift, rig: RigId): number {
+  const spec = shift.day.rigs[rig];
+  const primary = spec ? flushPlanOf(shift.day, spec).primaryMinutes : 0;
+  return Math.max(shift.day.policy.flushStepMinutes, primary);
 }
 
 /** BE6: a flush that has begun is chased when no step is confirmed for a while; paint past its life still rings. */
@@ -161,12 +188,15 @@ function flushBells(shift: Shift, rig: RigId): readonly WantedBell[] {
   if (!flush) return [];
   const answers = Object.values(flush.steps);
   const lastAt = Math.max(flush.startedAt, ...answers.map((step) => step.at));
-  const primary = shift.day.rigs[rig] ? flushPlanOf(shift.day, shift.day.rigs[rig]).primaryMinutes : 0;
-  const patience = Math.max(shift.day.policy.flushStepMinutes, primary);
   return [
-    bell('flush-stalled', `${flush.id}:${answers.length}`, lastAt + patience * MINUTE, { rig }),
+    bell('flush-stalled', `${flush.id}:${answers.length}`, lastAt + flushPatience(shift, rig) * MINUTE, {
+      rig,
+    }),
     ...rigClocks(shift, rig).map((clock) =>
-      bell('dead', `${rig}:${clock.where}:${clock.mixed.batch}`, clock.times.deadAt, { rig }),
+      bell('dead', `${rig}:${clock.where}:${clock.mixed.batch}`, clock.times.deadAt, {
+        rig,
+        knownAt: clock.mixed.notedAt,
+      }),
     ),
   ];
 }

@@ -36,11 +36,21 @@ export function rigClocks(shift: Shift, rigId: RigId): readonly RigClock[] {
   if (!state) return [];
   const line = state.line && clockOf(shift.day, rigId, 'line', state.line);
   const pot = state.pot && clockOf(shift.day, rigId, 'pot', state.pot);
-  if (line && pot && line.mixed.batch === pot.mixed.batch && line.times.deadAt <= pot.times.deadAt)
-    return [line];
+  if (line && pot && line.mixed.batch === pot.mixed.batch && !later(line, pot)) return [line];
   return [line, pot]
     .filter((clock) => clock !== null)
     .sort((x, y) => x.times.useBy - y.times.useBy || x.times.deadAt - y.times.deadAt);
+}
+
+/** Whether any of a clock's times comes after the other's: then the other one has something to say. */
+function later({ times }: RigClock, other: RigClock): boolean {
+  const { useBy, startFlushBy, deadAt } = other.times;
+  return times.useBy > useBy || times.startFlushBy > startFlushBy || times.deadAt > deadAt;
+}
+
+/** Whether mixed paint that has not gone off yet is in any rig: bells about it are still to come. */
+export function paintIsAlive(shift: Shift, now: Instant): boolean {
+  return Object.keys(shift.rigs).some((rig) => rigClocks(shift, rig).some(({ times }) => times.deadAt > now));
 }
 
 /** Used-up share of the pot life at `now`; 1 and more is past it. */

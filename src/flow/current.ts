@@ -1,5 +1,6 @@
 import type { Shift } from '../model/shift.ts';
 import { HOUR, type Instant } from '../model/time.ts';
+import { paintIsAlive } from './clocks.ts';
 
 /** Crews work over their time; for this long after the planned end a shift is still the one on the board. */
 const OVERTIME_MS = HOUR;
@@ -11,7 +12,10 @@ const OVERTIME_MS = HOUR;
 export function currentShift(shifts: readonly Shift[], now: Instant): Shift | null {
   const newest = [...shifts].sort((x, y) => (x.date < y.date ? 1 : -1));
   const open = newest.filter(({ status }) => status === 'open');
-  const running = open.find(({ day }) => day.prestartAt <= now && now <= day.endsAt + OVERTIME_MS);
+  const running = open.find(
+    (shift) =>
+      shift.day.prestartAt <= now && (now <= shift.day.endsAt + OVERTIME_MS || paintIsAlive(shift, now)),
+  );
   const posted = open.filter(({ day }) => day.prestartAt > now).at(-1);
   return running ?? posted ?? open[0] ?? newest[0] ?? null;
 }

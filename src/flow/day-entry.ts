@@ -1,4 +1,5 @@
 import { buildBriefing } from '../briefing/build.ts';
+import { canonicalJson } from '../journal/canonical-json.ts';
 import type { CommandOf } from '../model/command.ts';
 import type { EventBody, EventOf } from '../model/event.ts';
 import type { RigId, ShiftId } from '../model/id.ts';
@@ -61,7 +62,7 @@ export function decidePostDay(
   const arrived = Object.keys(shift.people).filter((id) => shift.people[id]?.arrivedLate && day.people[id]);
   const changedDay = { ...day, crew: [...new Set([...day.crew, ...arrived])] };
   const briefing = buildBriefing({ day: changedDay, carriedIn: shift.carriedIn }, shift.briefing);
-  if (JSON.stringify(changedDay) === JSON.stringify(shift.day)) return refuse('refusal.day-unchanged');
+  if (canonicalJson(changedDay) === canonicalJson(shift.day)) return refuse('refusal.day-unchanged');
   const changed = { type: 'day-changed', day: changedDay, briefing } as const;
   if (shift.issuedAt !== null)
     return accept(changed, { type: 'briefing-issued', revision: briefing.revision });
@@ -89,7 +90,6 @@ export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant
     rigs: Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, idleRig])),
     bells: {},
     undelivered: [],
-    factsAt: at,
     seq: 0,
   };
 }
@@ -107,7 +107,9 @@ export function issueEvents(shift: Shift, before: Context['before']): readonly E
   return [{ type: 'carried-over', carriedIn, briefing: { ...rebuilt, revision, mustSign } }, issued];
 }
 
-/** Rigs keep their tags overnight, and one whose line nobody flushed is tagged: what set in it may burst under pressure. */
+/**
+ * Rigs keep their tags overnight, a stop-work and a concern hold until the foreman has dealt with them, and a rig whose line nobody flushed is tagged: what set in it may burst under pressure.
+ */
 export const applyCarriedOver: Apply<'carried-over'> = (shift, { carriedIn, briefing }, { at }) => {
   const tags = new Map<RigId, RigState['tag']>([
     ...carriedIn.unflushed.map(({ rig }) => [rig, { at, cause: 'not-flushed', text: '' }] as const),
@@ -117,7 +119,21 @@ export const applyCarriedOver: Apply<'carried-over'> = (shift, { carriedIn, brie
     id,
     { ...state, tag: state.tag ?? tags.get(id) ?? null },
   ]);
-  return { ...shift, carriedIn, briefing, rigs: Object.fromEntries(rigs) };
+  const concerns = carriedIn.concerns.map(({ person, text }, index) => ({
+    id: `carried-${index + 1}`,
+    at,
+    by: person,
+    text,
+    resolved: null,
+  }));
+  return {
+    ...shift,
+    carriedIn,
+    briefing,
+    rigs: Object.fromEntries(rigs),
+    concerns: [...shift.concerns, ...concerns],
+    stop: shift.stop ?? carriedIn.stop,
+  };
 };
 
 export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }) => ({
@@ -129,5 +145,9 @@ export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }) 
     ...shift.people,
     ...Object.fromEntries(day.crew.map((id) => [id, shift.people[id] ?? untouchedPerson])),
   },
-  rigs: Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, shift.rigs[rig] ?? idleRig])),
+  // Nor is a rig: taken out of the pack and put back it still has its tag and what went through it.
+  rigs: {
+    ...shift.rigs,
+    ...Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, shift.rigs[rig] ?? idleRig])),
+  },
 });

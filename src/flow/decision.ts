@@ -3,6 +3,7 @@ import type { CommandOf, CommandType } from '../model/command.ts';
 import type { CarryOver } from '../model/day.ts';
 import type { EventBody, EventOf, EventType } from '../model/event.ts';
 import type { PersonId } from '../model/id.ts';
+import { own } from '../model/own.ts';
 import type { Shift } from '../model/shift.ts';
 import type { Person, SitePack } from '../model/site.ts';
 import type { Instant } from '../model/time.ts';
@@ -51,7 +52,7 @@ export function refuse<K extends TextId>(text: K, ...params: TextParams<K>): Ref
 export function personOf(shift: Shift, context: Context): { readonly person: Person } | Refusal {
   const { actor } = context;
   if (actor.kind === 'person') {
-    const person = shift.day.people[actor.person];
+    const person = own(shift.day.people, actor.person);
     if (person) return { person };
     return refuse('refusal.not-in-pack', { person: actor.person });
   }

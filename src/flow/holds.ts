@@ -42,8 +42,7 @@ export type Hold =
 
 /** The holds on one rig and what is sprayed with it, or on the whole day when no rig is named. */
 export function holdsOf(shift: Shift, now: Instant, rig?: RigId): readonly Hold[] {
-  const day = shift.day;
-  const rigs = rig === undefined ? rigsOfDay(day) : [rig];
+  const rigs = rig === undefined ? rigsInUse(shift) : [rig];
   return [
     ...wholeDayHolds(shift, now),
     ...climateHolds(shift, rig),
@@ -122,6 +121,15 @@ function pressureHolds(day: Day, rig: RigId): readonly Hold[] {
 export function plannedPressure(day: Day, rig: RigId): number | null {
   const used = usedRigs(day).find(({ id }) => id === rig);
   return used ? highestBar(used) : null;
+}
+
+/** Rigs with a job today, and those with mixed paint or an unfinished flush whether they have one or not. */
+export function rigsInUse(shift: Shift): readonly RigId[] {
+  const holding = Object.keys(shift.rigs).filter((id) => {
+    const state = shift.rigs[id];
+    return state?.line || state?.pot || state?.flush;
+  });
+  return [...new Set([...rigsOfDay(shift.day), ...holding])];
 }
 
 export function rigsOfDay(day: Day): readonly RigId[] {

@@ -1,7 +1,8 @@
 import type { Day } from '../model/day.ts';
 import type { DayEntry } from '../model/day-entry.ts';
+import { own } from '../model/own.ts';
 import type { SitePack } from '../model/site.ts';
-import { instantOf, nextInstantOf } from '../model/time.ts';
+import { HOUR, type Instant, instantOf, MINUTE, nextInstantOf } from '../model/time.ts';
 import { potLifeMinutes } from '../trade/pot-life.ts';
 import { TradeRefusal } from '../trade/refusal.ts';
 import { type Refusal, refuse } from './decision.ts';
@@ -16,8 +17,8 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
   const people = Object.fromEntries(pack.people.map((person) => [person.id, person]));
 
   for (const job of entry.jobs) {
-    const sheet = coatings[job.coating];
-    const rig = rigs[job.rig];
+    const sheet = own(coatings, job.coating);
+    const rig = own(rigs, job.rig);
     if (!sheet)
       return refuse('refusal.unknown-coating', {
         coating: job.coating,
@@ -48,7 +49,7 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
       ['mixer', job.mixers],
     ] as const) {
       for (const id of ids) {
-        const person = people[id];
+        const person = own(people, id);
         if (!person) return refuse('refusal.unknown-person', { person: id });
         if (!person.roles.includes(role)) return refuse('refusal.wrong-role', { person: person.name, role });
       }
@@ -65,7 +66,8 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
       });
     }
   }
-  for (const id of entry.others) if (!people[id]) return refuse('refusal.unknown-person', { person: id });
+  for (const id of entry.others)
+    if (!own(people, id)) return refuse('refusal.unknown-person', { person: id });
 
   const zone = pack.site.timeZone;
   const startsAt = instantOf(entry.date, entry.start, zone);
@@ -83,8 +85,7 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
       start: entry.start,
       end: entry.end,
     });
-  // The briefing belongs before the start: a prestart time later than the start means the start itself.
-  const prestartAt = Math.min(startsAt, instantOf(entry.date, pack.site.prestart, zone));
+  const prestartAt = prestartOf(startsAt, instantOf(entry.date, pack.site.prestart, zone));
   const crew = new Set<string>();
   for (const job of entry.jobs) for (const id of [...job.sprayers, ...job.mixers]) crew.add(id);
   for (const id of entry.others) crew.add(id);
@@ -106,4 +107,13 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
       breaks,
     },
   };
+}
+
+/** A night crew is not briefed in the morning: the site's prestart time counts when it lies shortly before the start. */
+const LONGEST_BEFORE_START = 3 * HOUR;
+const USUAL_BEFORE_START = 30 * MINUTE;
+
+function prestartOf(startsAt: Instant, sitePrestart: Instant): Instant {
+  const before = startsAt - sitePrestart;
+  return before >= 0 && before <= LONGEST_BEFORE_START ? sitePrestart : startsAt - USUAL_BEFORE_START;
 }

@@ -1,12 +1,13 @@
 import type { RigId } from '../model/id.ts';
+import { own } from '../model/own.ts';
 import type { Rig } from '../model/rig.ts';
 import type { RigState, Shift } from '../model/shift.ts';
 import { type Refusal, refuse } from './decision.ts';
 
 /** A rig of this shift with its state, or the refusal that lists the rigs there are. */
 export function rigOf(shift: Shift, id: RigId): { readonly rig: Rig; readonly state: RigState } | Refusal {
-  const rig = shift.day.rigs[id];
-  const state = shift.rigs[id];
+  const rig = own(shift.day.rigs, id);
+  const state = own(shift.rigs, id);
   if (rig && state) return { rig, state };
   return refuse('refusal.unknown-rig', { rig: id, known: Object.keys(shift.day.rigs).join(', ') });
 }

@@ -1,4 +1,5 @@
 import type { EventBody } from '../model/event.ts';
+import { own } from '../model/own.ts';
 import type { BellLevel, BellState, Shift } from '../model/shift.ts';
 import { type Instant, MINUTE } from '../model/time.ts';
 import { type WantedBell, wantedBells } from './bells.ts';
@@ -25,7 +26,7 @@ function stepAt(shift: Shift, wanted: WantedBell, step: number): Instant {
   const { foremanAfterMinutes, safetyAfterMinutes, repeatEveryMinutes } = shift.day.policy;
   const safety = Math.max(foremanAfterMinutes, safetyAfterMinutes);
   const after = [0, foremanAfterMinutes, safety][step] ?? safety + (step - 2) * repeatEveryMinutes;
-  const first = stateFor(shift, wanted)?.rings[0]?.scheduledFor ?? Math.max(wanted.dueAt, shift.factsAt);
+  const first = stateFor(shift, wanted)?.rings[0]?.scheduledFor ?? Math.max(wanted.dueAt, wanted.knownAt);
   return first + after * MINUTE;
 }
 
@@ -82,11 +83,17 @@ export const decideRing: Decide<'ring'> = (shift, _command, { now, before }) => 
       dueAt: wanted.dueAt,
       scheduledFor: next.at,
       late: now - next.at > LATE_AFTER_MS,
-      missedRings: step - next.step,
+      missedRings: missed(shift, wanted, next.step, step),
     });
   }
   return accept(...events);
 };
+
+/** Rings that should have come before this one; steps set to the same minute are one ring. */
+function missed(shift: Shift, wanted: WantedBell, from: number, to: number): number {
+  const steps = Array.from({ length: to - from }, (_, index) => from + index);
+  return steps.filter((step) => stepAt(shift, wanted, step) < stepAt(shift, wanted, to)).length;
+}
 
 export const applyRang: Apply<'bell-rang'> = (shift, event, { at }) => {
   const before = shift.bells[event.bell];
@@ -113,7 +120,7 @@ export const applyRang: Apply<'bell-rang'> = (shift, event, { at }) => {
 export const decideAnswerBell: Decide<'answer-bell'> = (shift, command, context) => {
   const who = personOf(shift, context);
   if ('refused' in who) return who;
-  const state = shift.bells[command.bell];
+  const state = own(shift.bells, command.bell);
   if (!state) return refuse('refusal.unknown-bell');
   if (state.answered) {
     const { people } = shift.day;

@@ -1,5 +1,6 @@
+import { type FlushStep, flushSteps } from '../model/checks.ts';
 import type { CarryOver } from '../model/day.ts';
-import type { Shift, StepOutcome } from '../model/shift.ts';
+import type { RigState, Shift, StepOutcome } from '../model/shift.ts';
 import { HOUR, type Instant } from '../model/time.ts';
 import { type Apply, accept, type Decide, foremanOf, nameOf, refuse } from './decision.ts';
 import { rigName } from './rig-update.ts';
@@ -85,19 +86,29 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
       const mixed = state.line ?? state.pot;
       return mixed ? [{ rig, coating: mixed.coating, mixedAt: mixed.mixedAt }] : [];
     }),
-    skippedSteps: rigs.flatMap(([rig, state]) =>
-      [...state.flushes, ...(state.flush ? [state.flush] : [])].flatMap((flush) =>
-        Object.entries(flush.steps).flatMap(([step, outcome]) =>
-          outcome?.kind === 'skipped' ? [{ rig, step, reason: outcome.reason }] : [],
-        ),
-      ),
-    ),
+    skippedSteps: rigs.flatMap(([rig, state]) => missedSteps(state).map((missed) => ({ rig, ...missed }))),
     settledSolvent: [...stillSettled, ...settled],
     concerns: shift.concerns
       .filter(({ resolved }) => !resolved)
-      .map(({ by, text }) => ({ by: nameOf(shift, by), text })),
+      .map(({ by, text }) => ({ by: nameOf(shift, by), person: by, text })),
+    stop: shift.stop,
     coats: coatsOf(shift, now),
   };
+}
+
+/** Steps left out with a reason, and those a flush that was begun never got to. */
+function missedSteps({
+  flushes,
+  flush,
+}: RigState): readonly { readonly step: FlushStep; readonly reason: string }[] {
+  const skipped = [...flushes, ...(flush ? [flush] : [])].flatMap(({ steps }) =>
+    flushSteps.flatMap((step) => {
+      const outcome = steps[step];
+      return outcome?.kind === 'skipped' ? [{ step, reason: outcome.reason }] : [];
+    }),
+  );
+  const open = flush ? flushSteps.filter((step) => flush.steps[step] === undefined) : [];
+  return [...skipped, ...open.map((step) => ({ step, reason: '–' }))];
 }
 
 /** The newest coat on each area; those of earlier days stay until a newer coat covers them or they are too old. */

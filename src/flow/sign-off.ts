@@ -1,6 +1,7 @@
 import { needsToSign } from '../briefing/build.ts';
 import { checkAnswer, type PickedQuestion, pickQuestion } from '../briefing/read-back.ts';
 import type { PersonId } from '../model/id.ts';
+import { own } from '../model/own.ts';
 import type { PersonState, Shift } from '../model/shift.ts';
 import type { Person } from '../model/site.ts';
 import type { Instant } from '../model/time.ts';
@@ -39,10 +40,14 @@ export const decideIssueBriefing: Decide<'issue-briefing'> = (shift, _command, c
 
 /** SO5: somebody who was not on the list turns up; they are asked on arrival like everybody else. */
 export const decideArrive: Decide<'arrive'> = (shift, command, context) => {
+  // Somebody added to the pack since the day was posted is not in the shift's own copy of it, and may still arrive.
+  const known = context.pack.people.some(
+    (one) => context.actor.kind === 'person' && one.id === context.actor.person,
+  );
   const by = personOf(shift, context);
-  if ('refused' in by && by.text !== 'refusal.not-in-pack') return by;
+  if ('refused' in by && !known) return by;
   const person =
-    context.pack.people.find(({ id }) => id === command.person) ?? shift.day.people[command.person];
+    context.pack.people.find(({ id }) => id === command.person) ?? own(shift.day.people, command.person);
   if (!person) return refuse('refusal.unknown-person', { person: command.person });
   if (shift.day.crew.includes(person.id)) return refuse('refusal.already-here', { person: person.name });
   return accept({ type: 'person-arrived', person });
@@ -78,7 +83,7 @@ function signer(
   }
   const foreman = foremanOf(shift, context);
   if ('refused' in foreman) return foreman;
-  const person = shift.day.people[witnessFor];
+  const person = own(shift.day.people, witnessFor);
   if (!person) return refuse('refusal.unknown-person', { person: witnessFor });
   // Nobody witnesses themselves: that would be a sign-off without a witness called witnessed.
   return { person, witness: person.id === foreman.person.id ? null : foreman.person.id };
@@ -179,7 +184,7 @@ export const applySigned: Apply<'signed'> = (shift, event, { at, by }) =>
         at,
         witnessedBy: event.witnessedBy,
         surface: by.kind === 'system' ? by.part : by.surface,
-        cautions: Object.keys(event.cautions),
+        cautions: Object.keys(event.cautions).sort(),
       },
     ],
   }));

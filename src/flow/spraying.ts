@@ -28,8 +28,10 @@ function whileMixed(
 
 /** PL7: a new paint temperature moves every time that follows from it, at once. */
 export const decidePotTemperature: Decide<'pot-temperature'> = (shift, { rig, c }, context) =>
-  whileMixed(shift, rig, context, () =>
-    accept({ type: 'temperature-noted', rig, where: 'pot', c, basis: 'measured' }),
+  whileMixed(shift, rig, context, (state, name) =>
+    state.pot
+      ? accept({ type: 'temperature-noted', rig, where: 'pot', c, basis: 'measured' })
+      : refuse('refusal.no-pot', { rig: name }),
   );
 
 /** PL8: a measured hose temperature is the line's own, warmer or cooler. */
@@ -66,18 +68,17 @@ export const applyTemperature: Apply<'temperature-noted'> = (shift, event, { at 
   });
 
 /**
- * The line takes the pot's reading while it holds the same batch and has no reading of its own; otherwise only a warmer
- * one, so that a cool pot never lengthens the life of paint standing in a warm hose.
+ * The line takes the pot's reading while the same batch flows through it and it has no reading of its own; otherwise only
+ * a warmer one, so that a cool pot never lengthens the life of paint standing in a warm hose.
  */
 function lineFromPot(state: RigState, line: Mixed, at: Instant, c: number): Mixed {
-  const sameBatch = state.pot === null || state.pot.batch === line.batch;
+  const flowing = state.pot?.batch === line.batch && state.pausedAt === null && !line.ownC;
   const now = line.history.at(-1)?.c ?? c;
-  if ((sameBatch && !line.ownC) || c > now) return stepped(line, at, c);
-  return line;
+  return flowing || c > now ? stepped(line, at, c) : line;
 }
 
 function stepped(mixed: Mixed, at: Instant, c: number): Mixed {
-  return { ...mixed, history: [...mixed.history, { at: Math.max(at, mixed.mixedAt), c }] };
+  return { ...mixed, history: [...mixed.history, { at: Math.max(at, mixed.mixedAt), c }], notedAt: at };
 }
 
 /** PA1: spraying stops for a while; the paint in the line stands still and goes on ageing. */
@@ -99,13 +100,26 @@ export const applyPaused: Apply<'paused'> = (shift, { rig }, { at }) =>
 export const applyResumed: Apply<'resumed'> = (shift, { rig }) =>
   withRig(shift, rig, (state) => ({ ...state, pausedAt: null }));
 
-/** PL10: the pot is empty (used or thrown away); the line still holds paint and its clock goes on. */
+/**
+ * PL10: the pot is empty (used or thrown away); the line still holds paint and its clock goes on. When enough of a fresh
+ * batch has gone through with it, the line counts as that batch, as in PL5.
+ */
 export const decidePotEmpty: Decide<'pot-empty'> = (shift, { rig, wastedL }, context) =>
-  whileMixed(shift, rig, context, (state, name) =>
-    state.pot
-      ? accept({ type: 'pot-emptied', rig, wastedL })
-      : refuse('refusal.pot-already-empty', { rig: name }),
-  );
+  whileMixed(shift, rig, context, (state, name) => {
+    if (!state.pot) return refuse('refusal.pot-already-empty', { rig: name });
+    const mixed = litresInPot(state);
+    if (wastedL > mixed) return refuse('refusal.sprayed-more-than-mixed', { litres: wastedL, mixed });
+    const emptied = { type: 'pot-emptied', rig, wastedL } as const;
+    const sprayedL = mixed - wastedL;
+    if (state.renewLitres === null || sprayedL < state.renewLitres) return accept(emptied);
+    return accept({ type: 'line-renewed', rig, sprayedL }, emptied);
+  });
+
+/** What has been mixed into the pot since it was last empty, thinner included. */
+function litresInPot(state: RigState): number {
+  const from = state.batches.findLastIndex(({ pot }) => pot === 'fresh');
+  return state.batches.slice(from).reduce((sum, one) => sum + one.litres + one.thinnerL, 0);
+}
 
 export const applyPotEmptied: Apply<'pot-emptied'> = (shift, { rig }) =>
   withRig(shift, rig, (state) => ({ ...state, pot: null, renewLitres: null }));
@@ -116,9 +130,7 @@ export const decideLineRenewed: Decide<'line-renewed'> = (shift, { rig, sprayedL
     if (!state.pot || state.renewLitres === null) return refuse('refusal.line-is-fresh', { rig: name });
     if (sprayedL < state.renewLitres)
       return refuse('refusal.line-not-renewed', { rig: name, litres: sprayedL, needed: state.renewLitres });
-    const mixed = state.batches
-      .filter(({ id }) => id === state.pot?.batch)
-      .reduce((sum, one) => sum + one.litres + one.thinnerL, 0);
+    const mixed = litresInPot(state);
     if (sprayedL > mixed) return refuse('refusal.sprayed-more-than-mixed', { litres: sprayedL, mixed });
     return accept({ type: 'line-renewed', rig, sprayedL });
   });
@@ -129,6 +141,7 @@ export const applyLineRenewed: Apply<'line-renewed'> = (shift, { rig }, { at }) 
     if (!state.pot) return state;
     const own = state.line?.ownC ? state.line.history.at(-1)?.c : undefined;
     const potC = state.pot.history.at(-1)?.c ?? -Infinity;
-    const line = own !== undefined && own > potC ? { ...stepped(state.pot, at, own), ownC: true } : state.pot;
+    const fresh = { ...state.pot, notedAt: at };
+    const line = own !== undefined && own > potC ? { ...stepped(fresh, at, own), ownC: true } : fresh;
     return { ...state, line, renewLitres: null };
   });

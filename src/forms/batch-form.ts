@@ -3,7 +3,7 @@ import { rigName } from '../flow/rig-update.ts';
 import { list, note } from '../message/build.ts';
 import type { Block } from '../message/message.ts';
 import type { CommandInput } from '../model/command.ts';
-import { dateAt, instantOf } from '../model/time.ts';
+import { dateAt, instantOf, wallTimeSchema } from '../model/time.ts';
 import { volumes } from '../views/flush.ts';
 import { holdText } from '../views/holds.ts';
 import { type FormDef, numberField, type OpenForm } from './form-def.ts';
@@ -77,6 +77,7 @@ export const mixBatchForm: FormDef = {
     const bL = reader.optionalNumber('bL', 2);
     const time = reader.text('mixedAt', false);
     const mixedAt = time === '' ? undefined : lastInstantOf(time, open);
+    if (time !== '' && mixedAt === undefined) reader.problem('mixedAt', open.texts.say('form.time'));
     return {
       type: 'mix-batch',
       rig: open.about.rig ?? '',
@@ -93,8 +94,10 @@ export const mixBatchForm: FormDef = {
 };
 
 /** "23:50" typed just after midnight is yesterday's: the latest such time that is not in the future. */
-function lastInstantOf(time: string, { pack, now }: OpenForm): number | undefined {
-  if (!/^([01]\d|2[0-3]):[0-5]\d$/.test(time)) return undefined;
+function lastInstantOf(typed: string, { pack, now }: OpenForm): number | undefined {
+  const match = /^(\d{1,2})[:.](\d{2})$/.exec(typed);
+  const time = `${match?.[1]?.padStart(2, '0')}:${match?.[2]}`;
+  if (!match || !wallTimeSchema.safeParse(time).success) return undefined;
   const zone = pack.site.timeZone;
   const today = instantOf(dateAt(now, zone), time, zone);
   if (today <= now) return today;

@@ -7,8 +7,8 @@ import { addDays, dateAt } from '../model/time.ts';
 import type { FieldReader } from './field.ts';
 import { type FormDef, numberField, type OpenForm, textField } from './form-def.ts';
 
-/** Places for jobs on the form; a day file may hold more. */
-const JOB_PLACES = 4;
+/** One empty place after the jobs there are: who needs more changes the day again, or posts a file. */
+const placesFor = (jobs: readonly Job[]) => Math.max(2, jobs.length + 1);
 const surroundings = ['open-air', 'enclosed', 'confined'] as const;
 const coats = ['primer', 'stripe', 'intermediate', 'finish', 'repair'] as const;
 
@@ -96,69 +96,67 @@ function dayFields({ texts }: OpenForm, entry: DayEntry | null, date: string): r
 }
 
 function jobFields({ texts, pack }: OpenForm, jobs: readonly Job[]): readonly Field[] {
-  return Array.from({ length: Math.max(JOB_PLACES, jobs.length) }, (_, index) => index).flatMap(
-    (index): readonly Field[] => {
-      const job = jobs[index];
-      const name = (field: string) => `jobs.${index}.${field}`;
-      const required = index === 0;
-      return [
-        {
-          kind: 'group',
-          name: `jobs.${index}`,
-          label: texts.say('form.post-day.job', { number: index + 1 }),
-        },
-        {
-          ...textField(name('area'), texts.say('form.post-day.area'), required, false, job?.area),
-          ...(required ? {} : { hint: texts.say('form.post-day.job-hint') }),
-        } as Field,
-        choice(
-          name('coating'),
-          texts.say('form.post-day.coating'),
-          pack.coatings.map(({ id, name: label }) => ({ value: id, label })),
-          job?.coating,
-        ),
-        choice(
-          name('coat'),
-          texts.say('form.post-day.coat'),
-          coats.map((value) => ({ value, label: texts.say(`word.coat.${value}`) })),
-          job?.coat,
-        ),
-        numberField(name('dftUm'), texts.say('form.post-day.dft'), 'µm', {
-          required,
-          value: job?.dftUm,
-          step: 1,
-        }),
-        numberField(name('areaM2'), texts.say('form.post-day.m2'), 'm²', {
-          required,
-          value: job?.areaM2,
-          step: 1,
-        }),
-        choice(
-          name('rig'),
-          texts.say('form.post-day.rig'),
-          pack.rigs.map(({ id, name: label }) => ({ value: id, label })),
-          job?.rig,
-        ),
-        numberField(name('pressure'), texts.say('form.post-day.pressure'), 'bar', {
-          required,
-          value: job?.airBar ?? job?.fluidBar,
-        }),
-        numberField(name('thinnerPct'), texts.say('form.post-day.thinner'), '%', {
-          required: false,
-          value: job?.thinnerPct ?? 0,
-        }),
-        people(
-          name('sprayers'),
-          texts.say('form.post-day.sprayers'),
-          pack,
-          'sprayer',
-          job?.sprayers ?? [],
-          required,
-        ),
-        people(name('mixers'), texts.say('form.post-day.mixers'), pack, 'mixer', job?.mixers ?? [], required),
-      ];
-    },
-  );
+  return Array.from({ length: placesFor(jobs) }, (_, index) => index).flatMap((index): readonly Field[] => {
+    const job = jobs[index];
+    const name = (field: string) => `jobs.${index}.${field}`;
+    const required = index === 0;
+    return [
+      {
+        kind: 'group',
+        name: `jobs.${index}`,
+        label: texts.say('form.post-day.job', { number: index + 1 }),
+      },
+      {
+        ...textField(name('area'), texts.say('form.post-day.area'), required, false, job?.area),
+        ...(required ? {} : { hint: texts.say('form.post-day.job-hint') }),
+      } as Field,
+      choice(
+        name('coating'),
+        texts.say('form.post-day.coating'),
+        pack.coatings.map(({ id, name: label }) => ({ value: id, label })),
+        job?.coating,
+      ),
+      choice(
+        name('coat'),
+        texts.say('form.post-day.coat'),
+        coats.map((value) => ({ value, label: texts.say(`word.coat.${value}`) })),
+        job?.coat,
+      ),
+      numberField(name('dftUm'), texts.say('form.post-day.dft'), 'µm', {
+        required,
+        value: job?.dftUm,
+        step: 1,
+      }),
+      numberField(name('areaM2'), texts.say('form.post-day.m2'), 'm²', {
+        required,
+        value: job?.areaM2,
+        step: 1,
+      }),
+      choice(
+        name('rig'),
+        texts.say('form.post-day.rig'),
+        pack.rigs.map(({ id, name: label }) => ({ value: id, label })),
+        job?.rig,
+      ),
+      numberField(name('pressure'), texts.say('form.post-day.pressure'), 'bar', {
+        required,
+        value: job?.airBar ?? job?.fluidBar,
+      }),
+      numberField(name('thinnerPct'), texts.say('form.post-day.thinner'), '%', {
+        required: false,
+        value: job?.thinnerPct ?? 0,
+      }),
+      people(
+        name('sprayers'),
+        texts.say('form.post-day.sprayers'),
+        pack,
+        'sprayer',
+        job?.sprayers ?? [],
+        required,
+      ),
+      people(name('mixers'), texts.say('form.post-day.mixers'), pack, 'mixer', job?.mixers ?? [], required),
+    ];
+  });
 }
 
 function choice(

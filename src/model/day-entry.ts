@@ -6,8 +6,8 @@ export const jobSchema = z.strictObject({
   area: z.string().min(1).max(80),
   coating: idSchema,
   coat: z.enum(['primer', 'stripe', 'intermediate', 'finish', 'repair']),
-  dftUm: z.number().positive().max(5000).describe('target dry film, µm'),
-  areaM2: z.number().positive().max(20_000),
+  dftUm: z.number().min(1).max(5000).describe('target dry film, µm'),
+  areaM2: z.number().min(0.01).max(20_000),
   rig: idSchema,
   airBar: z
     .number()

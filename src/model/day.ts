@@ -1,3 +1,4 @@
+import type { Actor } from './actor.ts';
 import type { CoatingSheet } from './coating-sheet.ts';
 import type { DayEntry } from './day-entry.ts';
 import type { CoatingId, PersonId, RigId } from './id.ts';
@@ -48,7 +49,9 @@ export interface CarryOver {
     readonly solvent: string;
     readonly litres: number;
   }[];
-  readonly concerns: readonly { readonly by: string; readonly text: string }[];
+  readonly concerns: readonly { readonly by: string; readonly person: PersonId; readonly text: string }[];
+  /** A stop-work that nobody cleared holds tomorrow as well. */
+  readonly stop: { readonly at: Instant; readonly by: Actor; readonly text: string } | null;
   readonly coats: readonly {
     readonly area: string;
     readonly coating: CoatingId;

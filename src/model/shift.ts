@@ -31,8 +31,6 @@ export interface Shift {
     readonly surface: string;
     readonly why: string;
   }[];
-  /** When the last fact came in (anything but bells and deliveries): a bell that a fact made due is due from then. */
-  readonly factsAt: Instant;
   /** Sequence number of the last journal event folded in. */
   readonly seq: number;
 }
@@ -139,6 +137,8 @@ export interface Mixed {
   readonly coating: CoatingId;
   readonly mixedAt: Instant;
   readonly history: readonly TemperatureStep[];
+  /** When this was last told anything: logged, measured, felt. A bell that the news makes due is due from then. */
+  readonly notedAt: Instant;
   /** Line only: the last temperature was the hose's own, and whether it was felt warm rather than measured. */
   readonly ownC?: boolean;
   readonly warm?: boolean;

@@ -1,5 +1,5 @@
 import type { Shift } from '../model/shift.ts';
-import { clockTimeOn, type Instant } from '../model/time.ts';
+import { clockTime, clockTimeOn, HOUR, type Instant } from '../model/time.ts';
 import type { Texts } from '../texts/texts.ts';
 
 /** What every view of a shift needs: the facts, the words, the moment. */
@@ -9,9 +9,15 @@ export interface View {
   readonly now: Instant;
 }
 
-/** A wall-clock time on the site's clock; with its date when it is not the shift's. */
-export function at(view: Pick<View, 'shift'>, instant: Instant): string {
-  return clockTimeOn(instant, view.shift.day.site.timeZone, view.shift.date);
+/** Within this much of the start of the shift a time of day can mean one thing only, also past midnight. */
+const SAME_SHIFT_MS = 18 * HOUR;
+
+/** A wall-clock time on the site's clock; with its date when it is not of this shift. */
+export function at({ shift }: Pick<View, 'shift'>, instant: Instant): string {
+  const { startsAt, site } = shift.day;
+  if (instant > startsAt - 6 * HOUR && instant < startsAt + SAME_SHIFT_MS)
+    return clockTime(instant, site.timeZone);
+  return clockTimeOn(instant, site.timeZone, shift.date);
 }
 
 /** At most one decimal, no trailing zero: the figure a person reads. */

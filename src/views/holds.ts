@@ -60,9 +60,12 @@ export function tagText(view: View, rig: string): string {
 
 /** Names of failed checks in words; a person's own words stay as they are. */
 export function tagWords(view: View, text: string): string {
-  const [checks = '', ...rest] = text.split(': ');
-  const named = checks.split(', ').map((word) => checkWord(view, word) ?? word);
-  return [named.join('; '), ...rest].join(': ');
+  const parts = text.split('; ').map((part) => {
+    const [checks = '', ...rest] = part.split(': ');
+    const named = checks.split(', ').map((word) => checkWord(view, word) ?? word);
+    return [named.join(', '), ...rest].join(': ');
+  });
+  return parts.join('; ');
 }
 
 function checkWord({ texts }: View, check: string): string | null {

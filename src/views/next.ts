@@ -20,14 +20,16 @@ const names = {
   'shift-end': 'next.shift-end',
 } as const satisfies Record<BellKind, TextId>;
 
-/** A bell in a few words, for the list of what is next: "Rig 1: use by". */
-export function bellName({ shift, texts }: View, wanted: WantedBell): string {
+/** A bell in a few words, for the list of what is next: "use by", and whom or what it is about. */
+export function bellName(
+  { shift, texts }: View,
+  wanted: WantedBell,
+): { readonly name: string; readonly about: string } {
   const about =
     wanted.rig !== null
       ? rigName(shift, wanted.rig)
       : wanted.person !== null
         ? nameOf(shift, wanted.person)
         : '';
-  const name = texts.say(names[wanted.kind]);
-  return about === '' ? name : `${about}: ${name}`;
+  return { name: texts.say(names[wanted.kind]), about };
 }

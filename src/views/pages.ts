@@ -1,5 +1,5 @@
 import { foremen, nameOf } from '../flow/decision.ts';
-import { rigsOfDay, unsigned } from '../flow/holds.ts';
+import { rigsInUse, unsigned } from '../flow/holds.ts';
 import { ringingBells } from '../flow/ringing.ts';
 import type { Page } from '../message/action.ts';
 import type { PersonId } from '../model/id.ts';
@@ -77,15 +77,13 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
 function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   const { shift, texts } = view;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
-  const inUse = new Set([
-    ...rigsOfDay(shift.day),
-    ...Object.keys(shift.rigs).filter((rig) => shift.rigs[rig]?.line || shift.rigs[rig]?.flush),
-  ]);
   return [
     ...bellPanels(view),
     ...(shift.stop ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop))] : []),
     ...(shift.status === 'closed' ? [] : [panel('holds', texts.say('today.holds'), holdsMessage(view))]),
-    ...[...inUse].map((rig) => panel(`rig-${rig}`, shift.day.rigs[rig]?.name ?? rig, rigMessage(view, rig))),
+    ...rigsInUse(shift).map((rig) =>
+      panel(`rig-${rig}`, shift.day.rigs[rig]?.name ?? rig, rigMessage(view, rig)),
+    ),
     panel('people', texts.say('today.people'), peopleMessage(view)),
     panel('conditions', texts.say('reading.title'), conditionsMessage(view)),
     panel('next', texts.say('today.next'), nextMessage(view)),

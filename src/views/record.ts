@@ -1,3 +1,4 @@
+import { unsigned } from '../flow/holds.ts';
 import { openItems } from '../flow/shift-record.ts';
 import { buttons, facts, heading, list, message, note } from '../message/build.ts';
 import type { Block, Message } from '../message/message.ts';
@@ -21,7 +22,7 @@ export function recordSummary(view: View): Message {
   const rigs = Object.values(shift.rigs);
   const late = lateRings(view);
   const closed = shift.closedAt === null ? texts.say('record.still-open') : at(view, shift.closedAt);
-  const signed = Object.values(shift.people).filter(({ signOffs }) => signOffs.length > 0).length;
+  const signed = shift.day.crew.length - unsigned(shift).length;
   return message(
     texts.say('record.summary', { date: shift.date, site: shift.day.site.name }),
     'plain',

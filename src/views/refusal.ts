@@ -8,7 +8,9 @@ import type { Texts } from '../texts/texts.ts';
 
 /** Values in a refusal that are words of ours and not of the person's. */
 const named: Readonly<Record<string, (value: string, texts: Texts) => string>> = {
-  step: (value, texts) => texts.say(`step.${value as FlushStep}`),
+  // A refusal does not know the rig: it must not name the air regulator of a pump that has none.
+  step: (value, texts) =>
+    texts.say(value === 'power-off' ? 'step.power-off-any' : `step.${value as FlushStep}`),
   check: (value, texts) => texts.say(`check.${value as RigCheck}`),
   role: (value, texts) => texts.say(`word.role.${value as Role}`),
 };

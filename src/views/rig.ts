@@ -87,11 +87,11 @@ function presses({ shift, texts }: View, rig: string): readonly Button[] {
     action: { kind: 'do', command: commandSchema.parse(command) },
   });
   const defect = open(texts.say('today.press-defect'), 'report-defect', 'danger');
-  if (state.tag) return [open(texts.say('today.press-clear-tag'), 'clear-tag')];
   const check = open(texts.say('today.press-check'), 'check-rig', state.checked ? 'plain' : 'main');
   const batch = open(texts.say('today.press-batch'), 'mix-batch', state.checked ? 'main' : 'plain');
   const flush = act(texts.say('today.press-flush'), { type: 'start-flush', rig });
   const mixed = state.line ?? state.pot;
+  if (state.tag) return [...(mixed ? [flush] : []), open(texts.say('today.press-clear-tag'), 'clear-tag')];
   if (!mixed) return [check, batch, ...(state.batches.length > 0 ? [flush] : []), defect];
   const timed = clockOf(shift.day, rig, 'line', mixed) !== null;
   return [

@@ -1,7 +1,7 @@
 import { needsToSign } from '../briefing/build.ts';
 import { nameOf } from '../flow/decision.ts';
 import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
-import { buttons, heading, message, note, paragraph } from '../message/build.ts';
+import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import { cautionBlocks } from './briefing.ts';
@@ -40,7 +40,10 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
     ask,
     'attention',
     heading(ask),
-    ...needed.flatMap((caution) => cautionBlocks(view, caution)),
+    // Whoever stands beside the foreman hears the cautions from the briefing itself: here are their names.
+    ...(witness
+      ? [list(needed.map(({ id }) => texts.caution(id).title))]
+      : needed.flatMap((caution) => cautionBlocks(view, caution))),
     note(
       'danger',
       texts.say('brief.injection-footer', {

@@ -47,7 +47,7 @@ export function peopleMessage(view: View): Message {
   return message(
     summary,
     missing.length === 0 && issued ? 'good' : 'attention',
-    paragraph(issued ? count : texts.say('sign.wait', { time: at(view, shift.day.prestartAt) })),
+    ...(issued ? [] : [paragraph(texts.say('sign.wait', { time: at(view, shift.day.prestartAt) }))]),
     signList(view),
     ...buttons(
       issued
@@ -66,13 +66,22 @@ export function peopleMessage(view: View): Message {
 /** What rings next, in order, with its time. */
 export function nextMessage(view: View): Message {
   const { shift, texts, now } = view;
-  const coming = comingBells(shift, now).slice(0, 6);
+  const coming = comingBells(shift, now);
   const first = coming[0];
   if (!first) {
     const none = texts.say('today.next-none');
     return message(none, 'plain', paragraph(none));
   }
-  const items = coming.map((wanted) => `${at(view, wanted.dueAt)} ${bellName(view, wanted)}`);
+  // One line for everybody who is chased at the same time.
+  const lines = new Map<string, string[]>();
+  for (const wanted of coming) {
+    const { about, name } = bellName(view, wanted);
+    const key = `${at(view, wanted.dueAt)} ${name}`;
+    lines.set(key, [...(lines.get(key) ?? []), ...(about === '' ? [] : [about])]);
+  }
+  const items = [...lines]
+    .map(([key, abouts]) => (abouts.length === 0 ? key : `${key}: ${abouts.join(', ')}`))
+    .slice(0, 6);
   return message(`${texts.say('today.next')}: ${items[0]}`, 'plain', list(items));
 }
 

@@ -24,8 +24,8 @@ export const muchLeft: Partial<CarryOver> = {
     { rig: 'rig-3', solvent: 'Solvent Z', litres: 0.5 },
   ],
   concerns: [
-    { by: 'cleo', text: 'the ladder at frame 12 is loose' },
-    { by: 'somebody', text: 'the fan was off over night' },
+    { by: 'cleo', person: 'cleo', text: 'the ladder at frame 12 is loose' },
+    { by: 'somebody', person: 'somebody', text: 'the fan was off over night' },
   ],
   coats: (['primer', 'stripe', 'intermediate', 'finish', 'repair'] as const).map((coat, i) => ({
     area: `Frame ${i}`,

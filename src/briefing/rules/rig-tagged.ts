@@ -22,9 +22,20 @@ export const rigTagged: CautionRule = {
       each: tags.map(({ rig, cause, text }) => ({
         rig: rigName(day, rig),
         cause: selectKey(cause),
-        note: text.trim() === '' ? 'none' : 'some',
-        text: text.trim(),
+        note: ownWords(cause, text) === '' ? 'none' : 'some',
+        text: ownWords(cause, text),
       })),
     };
   },
 };
+
+/** What a person wrote. A failed check puts the names of the checks before it, which are ids and no words. */
+function ownWords(cause: string, text: string): string {
+  const parts = text
+    .split('; ')
+    .map((part) => (cause === 'check' ? part.split(': ').slice(1).join(': ') : part));
+  return parts
+    .filter((part) => part.trim() !== '')
+    .join('; ')
+    .trim();
+}

@@ -2,8 +2,7 @@
 export const formTextIds = {
   'form.required': [],
   'form.number': ['example'],
-  'form.choose': [],
-  'form.cancel': [],
+  'form.time': [],
   'form.post-day.title': [],
   'form.post-day.same': ['date'],
   'form.post-day.submit': [],

@@ -1,0 +1,69 @@
+import { Hono } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { z } from 'zod';
+import { plainText } from '../../src/message/plain-text.ts';
+import { commandSchema, hostCommands } from '../../src/model/command.ts';
+import { idSchema } from '../../src/model/id.ts';
+import type { Shift } from '../../src/model/shift.ts';
+import type { HandleCommand } from '../../src/ports.ts';
+import type { Log } from '../host/log.ts';
+import type { PinAttempts } from '../host/pin-attempts.ts';
+
+export interface ApiServices {
+  readonly handle: HandleCommand;
+  readonly attempts: PinAttempts;
+  readonly log: Log;
+  checkPin(person: string, pin: string): Promise<boolean>;
+  shiftIdFor(date: string): string;
+  currentShift(): Promise<Shift | null>;
+}
+
+const requestSchema = z.strictObject({
+  person: idSchema,
+  pin: z.string().regex(/^\d{1,12}$/, 'digits only'),
+  commandId: z.string().min(8).max(100),
+  command: commandSchema,
+});
+
+/**
+ * The way in for `potbell post` and other programs on this machine: one JSON request is one command by one person, who
+ * is known by the PIN in the request. JSON only, so that a page from elsewhere cannot send it by a form.
+ */
+export function createApi(services: ApiServices): Hono {
+  const app = new Hono();
+  app.use(
+    bodyLimit({ maxSize: 64 * 1024, onError: (c) => c.json({ ok: false, text: 'At most 64 KB.' }, 413) }),
+  );
+  app.post('/command', async (c) => {
+    if (!c.req.header('content-type')?.startsWith('application/json'))
+      return c.json({ ok: false, text: 'Send JSON.' }, 415);
+    const body: unknown = await c.req.json().catch(() => null);
+    const parsed = requestSchema.safeParse(body);
+    if (!parsed.success) return c.json({ ok: false, text: z.prettifyError(parsed.error) }, 422);
+    const { person, pin, command, commandId } = parsed.data;
+    if (hostCommands.includes(command.type))
+      return c.json({ ok: false, text: `"${command.type}" is not for people.` }, 422);
+    const attempt = services.attempts.begin(person);
+    if (attempt.kind === 'wait')
+      return c.json({ ok: false, text: 'Too many wrong PINs. Wait five minutes.' }, 429);
+    if (!(await services.checkPin(person, pin))) {
+      services.log.warn({ person, triesLeft: attempt.left }, 'wrong PIN from the command line');
+      return c.json(
+        { ok: false, text: `This PIN is not right. Nothing was done. Tries left: ${attempt.left}.` },
+        401,
+      );
+    }
+    attempt.right();
+    const current = await services.currentShift();
+    const shift = command.type === 'post-day' ? services.shiftIdFor(command.entry.date) : current?.id;
+    if (shift === undefined) return c.json({ ok: false, text: 'No day has been posted.' }, 409);
+    const outcome = await services.handle({
+      shift,
+      command,
+      commandId,
+      actor: { kind: 'person', person, surface: 'command line' },
+    });
+    return c.json({ ok: outcome.ok, text: plainText(outcome.shown) }, outcome.ok ? 200 : 409);
+  });
+  return app;
+}

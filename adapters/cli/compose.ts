@@ -1,0 +1,104 @@
+import { randomUUID } from 'node:crypto';
+import { mkdirSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { buildForm, type FormContext, readForm } from '../../src/forms/forms.ts';
+import type { Clock, Store } from '../../src/ports.ts';
+import { pagePanels } from '../../src/views/pages.ts';
+import { createApi } from '../api/api.ts';
+import { createBoard } from '../board/board.ts';
+import type { Board } from '../board/services.ts';
+import type { SteadyClock } from '../host/clock.ts';
+import { shiftIdFor } from '../host/handle-command.ts';
+import { createHost, type Host } from '../host/host.ts';
+import type { Log } from '../host/log.ts';
+import { createPinAttempts } from '../host/pin-attempts.ts';
+import { openSqliteStore } from '../sqlite/store.ts';
+import { boardWords } from './board-words.ts';
+import { demoHours } from './demo-hours.ts';
+import { pinChecker } from './pins.ts';
+import { recordFile } from './record-file.ts';
+import { exampleDay, type LoadedSite, loadWords } from './site.ts';
+
+export interface Composed {
+  readonly host: Host;
+  readonly board: Board;
+  readonly store: Store;
+  stop(): Promise<void>;
+}
+
+/** Open the store of a site; the folder is made when it is not there. */
+export function openStore(file: string): Store {
+  mkdirSync(dirname(resolve(file)), { recursive: true });
+  return openSqliteStore({ file: resolve(file) });
+}
+
+/** Put the parts together: the one place that knows every adapter. */
+export async function compose(
+  site: LoadedSite,
+  store: Store,
+  clock: Clock & Partial<Pick<SteadyClock, 'problem'>>,
+  log: Log,
+): Promise<Composed> {
+  const textsFor = loadWords();
+  const example = exampleDay(site);
+  const pack = () => site.pack;
+  const checkPin = await pinChecker(site);
+  const attempts = createPinAttempts(clock);
+  const newId = () => randomUUID();
+  const services = {
+    store,
+    clock,
+    texts: textsFor,
+    pack,
+    currentShift: () => host.currentShift(),
+    previousShift: () => host.previousShift(),
+    shiftIdFor: (date: string) => shiftIdFor(site.pack, date),
+    pages: pagePanels,
+    buildForm: (
+      ref: Parameters<typeof buildForm>[0],
+      context: FormContext,
+      typed?: Parameters<typeof buildForm>[2],
+    ) => buildForm(ref, { ...context, example: example && demoHours(site, example, context.now) }, typed),
+    readForm,
+    checkPin,
+    attempts,
+    recordFile: (shift: string, format: 'json' | 'csv' | 'html') =>
+      recordFile(store, textsFor, clock, shift, format),
+    health: () => host.health(),
+    newId,
+    log,
+    words: (language: string) => boardWords(textsFor(language)),
+  };
+  const board: Board = createBoard({ ...services, handle: (request) => host.handle(request) });
+  const host = createHost({
+    store,
+    clock,
+    textsFor,
+    surfaces: [board.surface],
+    log,
+    newId,
+    pack,
+    committed: () => board.changed(),
+    standingProblems: () => [clock.problem?.() ?? []].flat(),
+  });
+  board.app.route(
+    '/api',
+    createApi({
+      handle: host.handle,
+      checkPin,
+      attempts,
+      shiftIdFor: services.shiftIdFor,
+      currentShift: services.currentShift,
+      log,
+    }),
+  );
+  return {
+    host,
+    board,
+    store,
+    async stop() {
+      await host.stop();
+      await store.close();
+    },
+  };
+}

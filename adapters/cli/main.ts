@@ -1,0 +1,143 @@
+#!/usr/bin/env node
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { Command, InvalidArgumentError, Option } from 'commander';
+import { packageRoot } from '../files/package-root.ts';
+import * as run from './commands.ts';
+import { UsageProblem } from './site.ts';
+
+const { version } = JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as {
+  version: string;
+};
+
+const site = () =>
+  new Option('-s, --site <folder>', 'site pack (without it: the invented demo site)').env('POTBELL_SITE');
+const data = () =>
+  new Option('-d, --data <file>', 'database file').env('POTBELL_DATA').default('.potbell/potbell.db');
+const board = () =>
+  new Option('-b, --board <url>', 'a Potbell that is running')
+    .env('POTBELL_BOARD')
+    .default('http://127.0.0.1:8731');
+
+const program = new Command('potbell')
+  .description(
+    'Prestart briefings, pot-life clocks and flush confirmations for protective-coatings spray crews.\nIt reminds and records. The foreman, the permit, the data sheets, local law and licensed people decide.',
+  )
+  .version(version)
+  .showHelpAfterError('(potbell --help shows what there is)')
+  .configureOutput({ writeErr: (text) => process.stderr.write(text) });
+
+program
+  .command('start')
+  .description('run the board, the bells and the journal until Ctrl-C')
+  .addOption(site())
+  .addOption(data())
+  .addOption(
+    new Option('--host <address>', 'address to listen on; anything but loopback is seen by others')
+      .default('127.0.0.1')
+      .env('POTBELL_HOST'),
+  )
+  .addOption(
+    new Option('-p, --port <number>', 'port; 0 takes any free one')
+      .default(8731)
+      .argParser(port)
+      .env('POTBELL_PORT'),
+  )
+  .addOption(
+    new Option('--log <level>', 'log level on standard error')
+      .choices(['debug', 'info', 'warn', 'error'])
+      .default('warn')
+      .env('POTBELL_LOG'),
+  )
+  .action(run.start);
+
+program
+  .command('tour')
+  .description('play an invented day from prestart to record in seconds and print every message')
+  .addOption(new Option('-o, --out <folder>', 'where the record files go').default('build/tour'))
+  .action(run.tour);
+
+program
+  .command('brief')
+  .description('print the briefing of a day file; needs no running Potbell')
+  .argument('<day>', 'day entry, YAML or JSON')
+  .addOption(site())
+  .option('--json', 'as JSON')
+  .action(run.brief);
+
+program
+  .command('post')
+  .description('post a day file to a running Potbell (PIN from POTBELL_PIN, or asked for)')
+  .argument('<day>', 'day entry, YAML or JSON')
+  .requiredOption('--as <person>', 'id of the foreman who posts it')
+  .addOption(site())
+  .addOption(board())
+  .action(run.post);
+
+program
+  .command('record')
+  .description('write the record of a shift as JSON, CSV and a page to print')
+  .argument('[date]', 'year-month-day; without it the newest shift')
+  .addOption(new Option('-o, --out <folder>', 'where the files go').default('.'))
+  .addOption(site())
+  .addOption(data())
+  .action(run.record);
+
+program
+  .command('verify')
+  .description('walk the journal: of a record file, or of every shift in a database')
+  .argument('[file]', 'record file (JSON); without it the database')
+  .addOption(data())
+  .action(run.verify);
+
+program
+  .command('init')
+  .description('copy the demo site as a start for your own')
+  .argument('<folder>')
+  .action(run.init);
+
+program
+  .command('check')
+  .description('check a site pack, and day files with it')
+  .argument('[days...]', 'day entries, YAML or JSON')
+  .addOption(site())
+  .action(run.check);
+
+program
+  .command('whoami')
+  .description('who is in the site pack, with ids and roles, and what to do when somebody is not')
+  .argument('[person]', 'id or name')
+  .addOption(site())
+  .action(run.whoami);
+
+program
+  .command('pin')
+  .description('make the line for pins.yaml from a PIN (POTBELL_PIN, or asked for)')
+  .argument('<person>', 'id of the person')
+  .action(run.pin);
+
+program
+  .command('schema')
+  .description('write JSON Schemas of the site pack files, for editors')
+  .argument('<folder>')
+  .action(run.schema);
+
+function port(text: string): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < 0 || value > 65_535)
+    throw new InvalidArgumentError('Write a number from 0 to 65535.');
+  return value;
+}
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  const expected =
+    error instanceof UsageProblem ||
+    (error instanceof Error && 'code' in error) ||
+    (error instanceof Error && error.name === 'StoreDamaged');
+  process.stderr.write(
+    `${expected ? error.message : error instanceof Error ? error.stack : String(error)}\n`,
+  );
+  process.exitCode = error instanceof UsageProblem ? 2 : 1;
+}

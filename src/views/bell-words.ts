@@ -1,0 +1,173 @@
+import { type BellKind, flushPatience } from '../flow/bells.ts';
+import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
+import { nameOf } from '../flow/decision.ts';
+import { nextStep } from '../flow/flush.ts';
+import { rigName } from '../flow/rig-update.ts';
+import { openItems } from '../flow/shift-record.ts';
+import type { BellLevel } from '../model/shift.ts';
+import { clockWords, flushMinutes } from './batch.ts';
+import { at, minutesLeft, type View } from './context.ts';
+import { stepName } from './flush.ts';
+
+/** What a bell needs to be put into words: a ring just made, or one that still waits for an answer. */
+export interface RungBell {
+  readonly bell: string;
+  readonly kind: BellKind;
+  readonly rig: string | null;
+  readonly person: string | null;
+  readonly level: BellLevel;
+  readonly scheduledFor: number;
+  readonly rangAt: number;
+  readonly late: boolean;
+  readonly missedRings: number;
+}
+
+/** What it says, complete in itself, and what to do. */
+export interface BellWords {
+  readonly say: string;
+  readonly todo: string;
+}
+
+export function bellWords(view: View, rung: RungBell): BellWords {
+  const { shift, texts, now } = view;
+  const rig = rung.rig === null ? '' : rigName(shift, rung.rig);
+  const person = rung.person === null ? '' : nameOf(shift, rung.person);
+  const zoneEnd = at(view, shift.day.endsAt);
+  switch (rung.kind) {
+    case 'unsigned':
+      return { say: texts.say('bell.unsigned', { person }), todo: texts.say('bell.unsigned-do', { person }) };
+    case 'concern': {
+      const concern = shift.concerns.find(({ id }) => rung.bell === `concern:${id}`);
+      const by = concern ? nameOf(shift, concern.by) : '';
+      return {
+        say: texts.say('bell.concern', { text: concern?.text ?? '' }),
+        todo: texts.say('bell.concern-do', { person: by }),
+      };
+    }
+    case 'stop-work':
+      return {
+        say: texts.say('bell.stop-work', {
+          time: shift.stop ? at(view, shift.stop.at) : '',
+          text: shift.stop?.text ?? '',
+        }),
+        todo: texts.say('bell.stop-work-do'),
+      };
+    case 'reading-due': {
+      const last = shift.readings.at(-1);
+      return {
+        say: texts.say('bell.reading-due', { time: last ? at(view, last.at) : '' }),
+        todo: texts.say('bell.reading-due-do'),
+      };
+    }
+    case 'induction-over': {
+      const clock = rigClocks(shift, rung.rig ?? '')[0];
+      const batch = rung.bell.slice('induction-over:'.length);
+      return {
+        say: texts.say('bell.induction-over', {
+          rig,
+          batch,
+          useBy: clock ? clockWords(view, clock).useBy : '',
+        }),
+        todo: texts.say('bell.induction-over-do'),
+      };
+    }
+    case 'before-break':
+    case 'before-end':
+      return conflictWords(view, rung, rig, zoneEnd);
+    case 'use-by-soon':
+    case 'use-by':
+    case 'start-flush':
+    case 'dead':
+      return clockBell(view, rung.kind, rig, clockFor(view, rung), now, rung.rig ?? '');
+    case 'flush-stalled': {
+      const flush = shift.rigs[rung.rig ?? '']?.flush;
+      const next = flush ? nextStep(flush) : null;
+      const minutes = Math.ceil(flushPatience(shift, rung.rig ?? ''));
+      return {
+        say: texts.say('bell.flush-stalled', {
+          rig,
+          minutes,
+          step: next ? stepName(view, rung.rig ?? '', next) : '',
+        }),
+        todo: texts.say('bell.flush-stalled-do'),
+      };
+    }
+    case 'shift-end': {
+      const open = openItems(shift);
+      if (open.length === 0)
+        return {
+          say: texts.say('bell.shift-end-clear', { end: zoneEnd }),
+          todo: texts.say('bell.shift-end-do'),
+        };
+      const words = open.map((item) => texts.say(item.text, { name: item.name })).join('; ');
+      return {
+        say: texts.say('bell.shift-end', { end: zoneEnd, open: words }),
+        todo: texts.say('bell.shift-end-do'),
+      };
+    }
+  }
+}
+
+/** The clock a bell is about: its key names rig, place and batch. */
+function clockFor(view: View, rung: RungBell): RigClock | undefined {
+  const clocks = rigClocks(view.shift, rung.rig ?? '');
+  return clocks.find(({ where, mixed }) => rung.bell.endsWith(`:${where}:${mixed.batch}`)) ?? clocks[0];
+}
+
+function clockBell(
+  view: View,
+  kind: 'use-by-soon' | 'use-by' | 'start-flush' | 'dead',
+  rig: string,
+  clock: RigClock | undefined,
+  now: number,
+  rigId: string,
+): BellWords {
+  const { texts } = view;
+  const words = clock ? clockWords(view, clock) : { useBy: '–', startFlushBy: '–', deadAt: '–' };
+  switch (kind) {
+    case 'use-by-soon':
+      return {
+        say: texts.say('bell.use-by-soon', {
+          rig,
+          minutes: clock ? minutesLeft(clock.times.useBy, now) : 0,
+          ...words,
+        }),
+        todo: texts.say('bell.use-by-soon-do'),
+      };
+    case 'use-by':
+      return { say: texts.say('bell.use-by', { rig, ...words }), todo: texts.say('bell.use-by-do') };
+    case 'start-flush':
+      return {
+        say: texts.say('bell.start-flush', { rig, minutes: flushMinutes(view, rigId), ...words }),
+        todo: texts.say('bell.start-flush-do'),
+      };
+    case 'dead':
+      return { say: texts.say('bell.dead', { rig, ...words }), todo: texts.say('bell.dead-do') };
+  }
+}
+
+function conflictWords(view: View, rung: RungBell, rig: string, end: string): BellWords {
+  const { shift, texts } = view;
+  const clocks = rigClocks(shift, rung.rig ?? '');
+  const conflicts = clocks.flatMap((clock) =>
+    conflictsOf(shift.day, rung.rig ?? '', clock, clock.mixed.mixedAt),
+  );
+  if (rung.kind === 'before-break') {
+    const found = conflicts.find(
+      (conflict) => conflict.kind === 'break' && rung.bell.endsWith(`:${conflict.index}`),
+    );
+    const times =
+      found?.kind === 'break'
+        ? { from: at(view, found.from), to: at(view, found.to), by: at(view, found.flushBy) }
+        : { from: '–', to: '–', by: '–' };
+    return {
+      say: texts.say('bell.before-break', { rig, ...times }),
+      todo: texts.say('bell.before-break-do'),
+    };
+  }
+  const found = conflicts.find((conflict) => conflict.kind === 'end');
+  return {
+    say: texts.say('bell.before-end', { rig, by: found ? at(view, found.flushBy) : '–', end }),
+    todo: texts.say('bell.before-end-do'),
+  };
+}

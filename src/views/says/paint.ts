@@ -1,0 +1,116 @@
+import { rigClocks } from '../../flow/clocks.ts';
+import { rigName } from '../../flow/rig-update.ts';
+import { message, note, paragraph } from '../../message/build.ts';
+import type { EventOf } from '../../model/event.ts';
+import type { Shift } from '../../model/shift.ts';
+import { batchMessage, clockWords } from '../batch.ts';
+import { conditionsMessage } from '../conditions.ts';
+import { at, type View } from '../context.ts';
+import { type Announce, crew, line, toForeman } from './say.ts';
+
+/** Readings, batches, temperatures, pauses: what moves the clocks. */
+export const paintSays = {
+  'reading-taken': (_body, { event }) => [
+    { key: `reading:${event.seq}`, to: crew, words: conditionsMessage },
+  ],
+  'batch-mixed': ({ batch }, { after }) => {
+    const say = { key: `batch:${batch.id}`, words: (view: View) => batchMessage(view, batch) };
+    if (batch.underHolds.length === 0) return [{ ...say, to: crew }];
+    return [{ ...say, to: crew }, ...toForeman(after, { ...say, urgency: 'bell' })];
+  },
+  'temperature-noted': (body, happened) => [
+    line(`temperature:${happened.event.seq}`, 'attention', (view) =>
+      temperatureText(view, body, happened.before),
+    ),
+  ],
+  paused: ({ rig }, { after, event }) => [
+    {
+      key: `pause:${rig}`,
+      to: crew,
+      words: (view) => {
+        const clock = rigClocks(after, rig)[0];
+        const name = rigName(after, rig);
+        const summary = !clock
+          ? view.texts.say('pause.no-clock', { rig: name })
+          : event.at >= clock.times.useBy
+            ? view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) })
+            : view.texts.say('pause.summary', { rig: name, useBy: at(view, clock.times.useBy) });
+        const sun = after.day.entry.weather.sun ? [note('attention', view.texts.say('pause.sun'))] : [];
+        return message(summary, 'attention', paragraph(summary), ...sun);
+      },
+    },
+  ],
+  resumed: ({ rig }, { after, event }) => [
+    line(`pause:${rig}`, isPast(after, rig, event.at) ? 'danger' : 'plain', (view) => {
+      const clock = rigClocks(after, rig)[0];
+      const name = rigName(after, rig);
+      if (clock && event.at >= clock.times.useBy)
+        return view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) });
+      if (!clock) return view.texts.say('pause.resumed-no-clock', { rig: name });
+      return view.texts.say('pause.resumed', { rig: name, useBy: at(view, clock.times.useBy) });
+    }),
+  ],
+  'pot-emptied': ({ rig }, { after, event }) => [
+    line(`pot-empty:${event.seq}`, 'plain', (view) => {
+      const clock = rigClocks(after, rig)[0];
+      const name = rigName(after, rig);
+      if (!clock) return view.texts.say('pot.empty-no-clock', { rig: name });
+      const { useBy, startFlushBy } = clockWords(view, clock);
+      return view.texts.say('pot.empty', { rig: name, useBy, startFlushBy });
+    }),
+  ],
+  'line-renewed': ({ rig }, { after, event }) => [
+    line(`renewed:${event.seq}`, 'plain', (view) => {
+      const clock = rigClocks(after, rig)[0];
+      const batch = after.rigs[rig]?.line?.batch ?? '';
+      return view.texts.say('pot.renewed', {
+        rig: rigName(after, rig),
+        batch,
+        useBy: clock ? clockWords(view, clock).useBy : '–',
+      });
+    }),
+  ],
+} satisfies {
+  readonly [T in
+    | 'reading-taken'
+    | 'batch-mixed'
+    | 'temperature-noted'
+    | 'paused'
+    | 'resumed'
+    | 'pot-emptied'
+    | 'line-renewed']: Announce<T>;
+};
+
+function isPast(shift: Shift, rig: string, now: number): boolean {
+  return rigClocks(shift, rig).some((clock) => now >= clock.times.useBy);
+}
+
+function temperatureText(view: View, body: EventOf<'temperature-noted'>, before: Shift | null): string {
+  const { shift, texts } = view;
+  const rig = rigName(shift, body.rig);
+  const now = rigClocks(shift, body.rig)[0];
+  const was = before ? rigClocks(before, body.rig)[0] : undefined;
+  const where = body.where === 'pot' ? 'pot' : 'hose';
+  if (!now || !was) return texts.say('temp.no-clock', { rig, c: body.c });
+  const words = clockWords(view, now);
+  const { useBy } = words;
+  const earlier = at(view, was.times.useBy);
+  if (body.basis === 'felt-warm')
+    return texts.say('temp.warm', {
+      rig,
+      c: body.c,
+      before: earlier,
+      moved: useBy === earlier ? 'no' : 'yes',
+      ...words,
+    });
+  if (now.times.useBy === was.times.useBy && now.times.deadAt === was.times.deadAt)
+    return texts.say('temp.summary-same', { rig, where, c: body.c, useBy });
+  return texts.say('temp.summary', {
+    rig,
+    where,
+    c: body.c,
+    before: earlier,
+    moved: useBy === earlier ? 'no' : 'yes',
+    ...words,
+  });
+}

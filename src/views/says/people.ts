@@ -1,0 +1,85 @@
+import { needsToSign } from '../../briefing/build.ts';
+import { nameOf } from '../../flow/decision.ts';
+import { message, note, paragraph } from '../../message/build.ts';
+import type { PersonId } from '../../model/id.ts';
+import type { Shift } from '../../model/shift.ts';
+import { briefingMessage } from '../briefing.ts';
+import { signOffMessage } from '../sign-off.ts';
+import { type Announce, crew, line, nobody, type Say } from './say.ts';
+
+/** Briefing, sign-offs, arrivals, concerns. */
+export const peopleSays = {
+  'day-posted': nobody,
+  'day-changed': nobody,
+  // The briefing that follows at once has it, as cautions.
+  'carried-over': nobody,
+  'briefing-issued': (_body, { after }) => [
+    { key: `briefing:${after.id}`, to: crew, words: briefingMessage },
+    ...toSign(after).map((person) => signOffTo(person)),
+  ],
+  'person-arrived': ({ person }, { after }) => [
+    line(`arrived:${person.id}`, 'plain', ({ texts }) =>
+      texts.say('arrive.summary', { person: person.name }),
+    ),
+    ...(after.issuedAt === null ? [] : [signOffTo(person.id)]),
+  ],
+  // The person sees the reason, and the next button, in the answer to the press itself.
+  'question-answered': nobody,
+  signed: ({ person, revision, witnessedBy }) => [
+    line(`signed:${person}`, 'good', ({ shift, texts }) => {
+      const name = nameOf(shift, person);
+      if (witnessedBy === null) return texts.say('sign.signed-summary', { person: name, revision });
+      return texts.say('sign.signed-witnessed-summary', {
+        person: name,
+        revision,
+        witness: nameOf(shift, witnessedBy),
+      });
+    }),
+  ],
+  'concern-raised': ({ concern, by, text }) => [
+    {
+      key: concern,
+      to: crew,
+      urgency: 'bell',
+      words: ({ shift, texts }) => {
+        const summary = texts.say('concern.raised', { person: nameOf(shift, by), text });
+        return message(
+          summary,
+          'attention',
+          note('attention', summary),
+          paragraph(texts.say('concern.holds')),
+        );
+      },
+    },
+  ],
+  'concern-resolved': ({ concern, by, text }) => [
+    line(`${concern}:resolved`, 'good', ({ shift, texts }) =>
+      texts.say('concern.resolved', { person: nameOf(shift, by), text }),
+    ),
+  ],
+} satisfies {
+  readonly [T in
+    | 'day-posted'
+    | 'day-changed'
+    | 'carried-over'
+    | 'briefing-issued'
+    | 'person-arrived'
+    | 'question-answered'
+    | 'signed'
+    | 'concern-raised'
+    | 'concern-resolved']: Announce<T>;
+};
+
+function toSign(shift: Shift): readonly PersonId[] {
+  return shift.day.crew.filter(
+    (id) => needsToSign(shift.briefing, shift.people[id]?.signed ?? {}).length > 0,
+  );
+}
+
+function signOffTo(person: PersonId): Say {
+  return {
+    key: `sign-off:${person}`,
+    to: { kind: 'person', person },
+    words: (view) => signOffMessage(view, person),
+  };
+}

@@ -1,0 +1,112 @@
+import { describe, expect, test } from 'vitest';
+import { carryOverOf, openItems } from '../../src/flow/shift-record.ts';
+import { mixed, ready } from './harness.ts';
+import { t } from './pack.ts';
+
+describe('shift record', () => {
+  test('SR1 nothing is open after a clean day', () => {
+    const play = mixed();
+    play.do({ type: 'start-flush', rig: 'rig-1' }, 'pia');
+    play.flushTo();
+    expect(openItems(play.state)).toEqual([]);
+    play.do({ type: 'close-shift' });
+    expect(play.state).toMatchObject({ status: 'closed', closedAt: play.now });
+  });
+
+  test('SR1 mixed paint, a flush, a stop, a concern and a tag are open', () => {
+    const play = mixed();
+    play.mix({ rig: 'rig-2' });
+    play.do({ type: 'start-flush', rig: 'rig-2' }, 'pia');
+    play.do({ type: 'stop-work' }, 'hal');
+    play.do({ type: 'raise-concern', text: 'Ladder' }, 'hal');
+    play.do({ type: 'report-defect', rig: 'rig-1', part: 'gun', text: 'leaks' }, 'pia');
+    expect(openItems(play.state).map(({ text, name }) => [text, name])).toEqual([
+      ['open.stop', ''],
+      ['open.mixed-paint', 'Rig One'],
+      ['open.flush', 'Rig Two'],
+      ['open.concern', 'Ladder'],
+      ['open.tag', 'Rig One'],
+    ]);
+  });
+
+  test('SR2 only a foreman closes, and what is open needs a reason', () => {
+    const play = ready();
+    play.do({ type: 'raise-concern', text: 'Ladder' }, 'hal');
+    expect(play.refused({ type: 'close-shift', reason: 'home' }, 'pia').text).toBe('refusal.foreman-only');
+    expect(play.refused({ type: 'close-shift' })).toMatchObject({
+      text: 'refusal.close-needs-reason',
+      params: { count: 1 },
+    });
+    play.do({ type: 'close-shift', reason: 'Storm' });
+    expect(play.state.closeReason).toBe('Storm');
+  });
+
+  test('SR2 it is not closed over mixed paint, unless the rig is tagged out', () => {
+    const play = mixed();
+    expect(play.refused({ type: 'close-shift', reason: 'Storm' })).toMatchObject({
+      text: 'refusal.close-mixed-paint',
+      params: { rig: 'Rig One' },
+    });
+    play.do({ type: 'report-defect', rig: 'rig-1', part: 'gun', text: 'blocked' }, 'pia');
+    play.do({ type: 'close-shift', reason: 'Storm' });
+    expect(play.state.status).toBe('closed');
+  });
+
+  test('SR4 a shift nobody closed is handed over by Potbell and by nobody else', () => {
+    const play = mixed().at('17:30');
+    play.do({ type: 'hand-over', to: 'weir:2026-05-13' }, { kind: 'system', part: 'bells' });
+    expect(play.state.status).toBe('closed');
+    expect(play.journal.at(-1)?.body).toMatchObject({ type: 'shift-closed', by: null });
+  });
+
+  test('SR3 tags, unflushed lines, steps left out, solvent, concerns and coats go on', () => {
+    const play = ready().at('08:00');
+    play.mix();
+    play.do({ type: 'start-flush', rig: 'rig-1' }, 'pia');
+    play.flushTo('relieve-again');
+    play.do(
+      { type: 'skip-step', rig: 'rig-1', flush: 'rig-1-flush-1', step: 'filters', reason: 'no spares' },
+      'pia',
+    );
+    play.flushTo('tip-and-gun');
+    play.do(
+      { type: 'confirm-step', rig: 'rig-1', flush: 'rig-1-flush-1', step: 'solvent-away', litres: 6 },
+      'pia',
+    );
+    play.mix({ rig: 'rig-2' });
+    play.do({ type: 'raise-concern', text: 'Ladder' }, 'hal');
+    play.do({ type: 'report-defect', rig: 'rig-1', part: 'gun', text: 'leaks' }, 'pia');
+    const left = carryOverOf(play.state, play.now);
+    expect(left).toEqual({
+      fromShift: 'weir:2026-05-12',
+      fromDate: '2026-05-12',
+      stop: null,
+      tags: [{ rig: 'rig-1', cause: 'report', text: 'gun: leaks', since: play.now }],
+      unflushed: [{ rig: 'rig-2', coating: 'epoxy', mixedAt: play.now }],
+      skippedSteps: [{ rig: 'rig-1', step: 'filters', reason: 'no spares' }],
+      settledSolvent: [{ rig: 'rig-1', solvent: 'Cleaner T', litres: 6 }],
+      concerns: [{ by: 'Hal', person: 'hal', text: 'Ladder' }],
+      coats: [{ area: 'Gate 1', coating: 'epoxy', coat: 'intermediate', at: t('08:00'), steelC: 20 }],
+    });
+    play.do({ type: 'hand-over', to: 'weir:2026-05-13' }, { kind: 'system', part: 'bells' });
+    expect(play.journal.at(-1)?.body).toMatchObject({ type: 'shift-closed', carryOver: left });
+  });
+
+  test('SR5 a closed shift takes no command but a lost message', () => {
+    const play = ready();
+    play.do({ type: 'close-shift' });
+    expect(play.refused({ type: 'stop-work' }, 'pia').params).toEqual({ date: '2026-05-12' });
+    expect(play.refused({ type: 'ring' }, { kind: 'system', part: 'bells' }).text).toBe(
+      'refusal.shift-closed',
+    );
+    const lost = {
+      type: 'note-undelivered',
+      message: 'closed',
+      to: 'pia',
+      surface: 'chat',
+      why: 'gone',
+    } as const;
+    play.do(lost, { kind: 'system', part: 'outbox' });
+    expect(play.state.undelivered).toHaveLength(1);
+  });
+});

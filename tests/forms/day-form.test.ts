@@ -1,0 +1,124 @@
+import { expect, test } from 'vitest';
+import { loadTexts } from '../../adapters/files/load-texts.ts';
+import { buildForm, type FormContext, readForm } from '../../src/forms/forms.ts';
+import type { Form, FormValues } from '../../src/message/form.ts';
+import { formIds } from '../../src/message/form-ids.ts';
+import type { Shift } from '../../src/model/shift.ts';
+import { mixed, type Play, posted, ready } from '../flow/harness.ts';
+import { aPack, t } from '../flow/pack.ts';
+
+const texts = loadTexts().textsFor('en');
+
+function context(play: Play | null, more: Partial<FormContext> = {}): FormContext {
+  return {
+    pack: play?.pack ?? aPack(),
+    shift: play?.shift ?? null,
+    previous: null,
+    now: play?.now ?? t('06:00'),
+    texts,
+    viewer: 'finn',
+    ...more,
+  };
+}
+
+function built(id: (typeof formIds)[number], at: FormContext, about: Record<string, string> = {}): Form {
+  const made = buildForm({ id, about }, at);
+  if (!made.ok) throw new Error(made.shown.summary);
+  return made.form;
+}
+
+/** What a person sends who changes nothing on the form. */
+function untouched(form: Form): FormValues {
+  return Object.fromEntries(
+    form.fields.flatMap((field) =>
+      field.kind === 'group'
+        ? []
+        : [[field.name, field.kind === 'choices' ? field.value : String(field.value ?? '')] as const],
+    ),
+  );
+}
+
+test('DE6 the form of a running day, sent untouched, is that day', () => {
+  const play = posted({ breaks: [{ from: '09:30', to: '09:45' }], notes: 'Crane' });
+  const at = context(play);
+  const read = readForm({ id: 'post-day', about: {} }, untouched(built('post-day', at)), at);
+  expect(read).toEqual({ ok: true, command: { type: 'post-day', entry: play.state.day.entry } });
+  expect(play.refused({ type: 'post-day', entry: play.state.day.entry }).text).toBe('refusal.day-unchanged');
+});
+
+test('DE6 after the last day it is filled in with it, for today', () => {
+  const last = ready();
+  const at = context(null, { previous: last.shift as Shift, now: t('06:00', '2026-05-13') });
+  const read = readForm({ id: 'post-day', about: {} }, untouched(built('post-day', at)), at);
+  expect(read).toMatchObject({
+    ok: true,
+    command: { entry: { ...last.state.day.entry, date: '2026-05-13' } },
+  });
+});
+
+test('DE6 a comma is a decimal point and a word is a problem of its field', () => {
+  const play = ready();
+  const at = context(play);
+  const about = { rig: 'rig-1' };
+  const values = { coating: 'epoxy', litres: '20', paintC: '21,5', thinnerL: '', pot: 'fresh', mixedAt: '' };
+  expect(readForm({ id: 'mix-batch', about }, values, at)).toMatchObject({
+    ok: true,
+    command: { paintC: 21.5, thinnerL: 0 },
+  });
+  expect(readForm({ id: 'mix-batch', about }, { ...values, paintC: 'warm' }, at)).toMatchObject({
+    ok: false,
+    problems: [{ field: 'paintC' }],
+  });
+  expect(readForm({ id: 'mix-batch', about }, { ...values, paintC: '280' }, at)).toEqual({
+    ok: false,
+    problems: [{ field: 'paintC', message: 'is this °C? −30 to 80 can be right here' }],
+  });
+});
+
+test('DE6 problems of a day stand at the fields they were typed in', () => {
+  const at = context(null);
+  const values = { ...untouched(built('post-day', at)), airC: '80', breaks: 'noon', 'jobs.0.area': '' };
+  const read = readForm({ id: 'post-day', about: {} }, values, at);
+  expect(read.ok ? [] : read.problems.map(({ field }) => field)).toEqual(
+    expect.arrayContaining(['breaks', 'jobs.0.area', 'jobs.0.dftUm']),
+  );
+});
+
+test.each(formIds)('EN1 the form %s opens or says why it does not, in every state of a day', (id) => {
+  const flushing = mixed();
+  flushing.do({ type: 'start-flush', rig: 'rig-1' }, 'pia');
+  const tagged = ready();
+  tagged.do({ type: 'report-defect', rig: 'rig-1', part: 'gun', text: 'leaks' }, 'pia');
+  for (const play of [null, posted(), ready(), mixed(), flushing, tagged]) {
+    for (const about of [
+      { rig: 'rig-1', flush: 'rig-1-flush-1', step: 'lock-trigger', concern: 'concern-1', person: 'pia' },
+      {},
+      { rig: 'rig-9' },
+    ]) {
+      const made = buildForm({ id, about }, context(play));
+      const words = JSON.stringify(made.ok ? made.form : made.shown);
+      expect(words).not.toMatch(/undefined|NaN|\{[a-z]+\}/);
+      if (made.ok)
+        expect(
+          made.form.fields.filter((field) => field.kind !== 'group').every((field) => field.label.length > 0),
+        ).toBe(true);
+    }
+  }
+});
+
+test('DE6 what was typed is shown again beside its problem', () => {
+  const play = ready();
+  const made = buildForm({ id: 'mix-batch', about: { rig: 'rig-1' } }, context(play), {
+    paintC: 'warm',
+    litres: '7',
+  });
+  const values = made.ok
+    ? made.form.fields.map((field) => [field.name, 'value' in field ? field.value : null])
+    : [];
+  expect(values).toEqual(
+    expect.arrayContaining([
+      ['paintC', 'warm'],
+      ['litres', '7'],
+    ]),
+  );
+});
