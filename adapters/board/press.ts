@@ -1,0 +1,56 @@
+import type { Actor } from '../../src/model/actor.ts';
+import { MINUTE } from '../../src/model/time.ts';
+import type { Outcome } from '../../src/ports.ts';
+import { commandIdFor } from './inbound.ts';
+import type { BoardParts } from './parts.ts';
+import type { Press, Visit } from './session.ts';
+
+/** A signature needs a PIN typed within this time: the screen is shared, and the person may have walked away. */
+const SIGN_WITHIN = 3 * MINUTE;
+
+export type Pressed =
+  | { readonly kind: 'pin'; readonly why: 'act' | 'sign' }
+  /** The button cannot come from a page of ours that is still good. */
+  | { readonly kind: 'old' }
+  | { readonly kind: 'no-shift' }
+  | { readonly kind: 'answered'; readonly outcome: Outcome };
+
+/** Take one press to the one door, as whoever this browser is. Changes nothing unless it answers `answered`. */
+export async function takePress(parts: BoardParts, visit: Visit | null, press: Press): Promise<Pressed> {
+  const { services } = parts;
+  const { command } = press;
+  // Only the loops may ask for these; they decide by the clock and by platforms' answers, not by a press.
+  if (command.type === 'ring' || command.type === 'note-undelivered') return { kind: 'old' };
+
+  const person = visit?.person ?? null;
+  if (person === null && command.type !== 'stop-work') return { kind: 'pin', why: 'act' };
+  if (command.type === 'sign' && services.clock.now() - (visit?.pinAt ?? 0) > SIGN_WITHIN) {
+    return { kind: 'pin', why: 'sign' };
+  }
+
+  const shift = await shiftFor(parts, press);
+  if (typeof shift !== 'string') return shift;
+  const actor: Actor =
+    person === null ? { kind: 'unknown', surface: 'board' } : { kind: 'person', person, surface: 'board' };
+  // A stop is never taken for a repeat: an old page brought back by the browser must still stop the work.
+  const pressId = command.type === 'stop-work' ? services.newId() : press.commandId;
+  const outcome = await services.handle({
+    shift,
+    command,
+    actor,
+    commandId: commandIdFor(pressId, actor, command),
+  });
+  return { kind: 'answered', outcome };
+}
+
+/**
+ * The shift a press is for: the one its page showed, which must exist. A posted day names its own. A stop always goes
+ * to the current shift, however old the page.
+ */
+async function shiftFor({ services }: BoardParts, { command, shift }: Press): Promise<string | Pressed> {
+  if (command.type === 'post-day') return services.shiftIdFor(command.entry.date);
+  if (shift !== null && command.type !== 'stop-work') {
+    return (await services.store.shift(shift)) === null ? { kind: 'old' } : shift;
+  }
+  return (await services.currentShift())?.id ?? { kind: 'no-shift' };
+}

@@ -1,0 +1,115 @@
+import { describe, expect, test } from 'vitest';
+import { type FormState, freshForm, renderForm } from '../../adapters/board/render-form.ts';
+import { defaultBoardWords as words } from '../../adapters/board/words.ts';
+import type { Field } from '../../src/message/form.ts';
+import { everyField, refused, START } from './fakes.ts';
+
+const context = {
+  words,
+  now: START,
+  newId: () => 'id-00000001',
+  shift: 'quay:2026-03-09',
+  back: '/briefing',
+};
+const render = (state: Partial<FormState> = {}, fields: readonly Field[] = everyField.fields) =>
+  String(renderForm({ ...everyField, fields }, { ...freshForm, ...state }, context));
+
+describe('a fresh form', () => {
+  const out = render();
+
+  test('posts to its own address with what it is about, and carries the press id, the shift and the way back', () => {
+    expect(out).toContain('action="/form/mix-batch?rig=rig-1&amp;_back=%2Fbriefing"');
+    expect(out).toContain('name="_command" value="id-00000001"');
+    expect(out).toContain('name="_shift" value="quay:2026-03-09"');
+    expect(out).toContain('href="/briefing"');
+  });
+
+  test('has every kind of field, labelled', () => {
+    expect(out).toContain('<h2 class="group">The mix</h2>');
+    expect(out).toMatch(/<label for="f-litres">Litres, A \+ B<\/label>/);
+    expect(out).toMatch(
+      /id="f-litres" name="litres" type="text" inputmode="decimal"[^>]* required aria-describedby="f-litres-hint"/,
+    );
+    expect(out).toContain('<span class="unit">°C</span>');
+    expect(out).toMatch(/id="f-paintC"[^>]* value="18"/);
+    expect(out).toMatch(/<fieldset class="field" id="f-pot"[^>]*><legend>Pot<\/legend>/);
+    expect(out).toMatch(/type="radio" name="pot" value="fresh" checked/);
+    expect(out).not.toMatch(/value="on-top" checked/);
+    expect(out).toMatch(
+      /<select id="f-coating" name="coating" required><option value="" selected>Choose<\/option>/,
+    );
+    expect(out).toMatch(/type="date" value="2026-03-09" required/);
+    expect(out).toMatch(/id="f-mixed" name="mixed" type="time" value=""/);
+    expect(out).toMatch(/type="checkbox" name="who" value="tomas" checked/);
+    expect(out).toMatch(/<textarea id="f-note"/);
+    expect(out).toContain('(optional)');
+  });
+
+  test('its intro stands before the form element, so that buttons in it stay forms of their own', () => {
+    expect(out.indexOf('Stir the base')).toBeLessThan(out.indexOf('<form class="sheet"'));
+  });
+
+  test('shows no problem', () => {
+    expect(out).not.toContain('aria-invalid');
+    expect(out).not.toContain('role="alert"');
+  });
+});
+
+describe('after a problem', () => {
+  const typed = { litres: '12,x', paintC: '', pot: 'on-top', who: [], note: '<b>"n"</b>', coating: 'c3' };
+  const problems = [
+    { field: 'litres', message: 'Write litres as a number.' },
+    { field: 'gone', message: 'The day has ended.' },
+  ];
+  const out = render({ typed, problems });
+
+  test('keeps all that was typed, also what cannot be taken and what was emptied or unticked', () => {
+    expect(out).toMatch(/id="f-litres"[^>]* value="12,x"/);
+    expect(out).toMatch(/id="f-paintC"[^>]* value=""/);
+    expect(out).toMatch(/value="on-top" checked/);
+    expect(out).not.toMatch(/value="fresh" checked/);
+    expect(out).not.toMatch(/value="tomas" checked/);
+    expect(out).toContain('<option value="c3" selected>');
+    expect(out).toContain('&lt;b&gt;&quot;n&quot;&lt;/b&gt;</textarea>');
+  });
+
+  test('says it beside the field, tied to it, and in a list at the top that takes focus and leads there', () => {
+    expect(out).toMatch(
+      /id="f-litres"[^>]*aria-describedby="f-litres-hint f-litres-problem" aria-invalid="true"/,
+    );
+    expect(out).toMatch(/<p class="problem" id="f-litres-problem">[\s\S]*?Write litres as a number\./);
+    expect(out).toMatch(/<div class="problems" role="alert" id="problems" tabindex="-1" autofocus>/);
+    expect(out).toContain('<a href="#f-litres">Litres, A + B: Write litres as a number.</a>');
+    expect(out).toContain('<li>The day has ended.</li>');
+  });
+
+  test('a problem with tiles is tied to their group', () => {
+    const tiles = render({ problems: [{ field: 'pot', message: 'Choose one.' }] });
+    expect(tiles).toMatch(
+      /<fieldset class="field" id="f-pot" tabindex="-1" aria-describedby="f-pot-problem">/,
+    );
+  });
+});
+
+test('a refusal stands over the form and keeps what was typed', () => {
+  const out = render({ typed: { litres: '20' }, refusal: refused('Rig 1 is tagged out.') });
+  expect(out).toContain('role="alert" id="refusal"');
+  expect(out).toContain('Rig 1 is tagged out.');
+  expect(out).toMatch(/id="f-litres"[^>]* value="20"/);
+});
+
+test('hostile labels, hints, options and units are escaped', () => {
+  const bad = '"><img onerror=x>';
+  const out = render({}, [
+    { kind: 'number', name: 'n', label: bad, hint: bad, unit: bad, step: 1, required: true },
+    {
+      kind: 'choices',
+      name: 'c',
+      label: bad,
+      required: true,
+      value: [],
+      options: [{ value: bad, label: bad }],
+    },
+  ]);
+  expect(out).not.toContain('<img');
+});
