@@ -4,8 +4,8 @@ export default defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     // A browser on a loaded machine is slow; nothing is asserted about time.
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts', 'adapters/**/*.ts'],

@@ -62,13 +62,14 @@ function bell(
   return {
     key: `${kind}:${key}`,
     kind,
-    dueAt,
+    // Whole milliseconds, rounded to the early side.
+    dueAt: Math.floor(dueAt),
     rig: null,
     person: null,
     first: 'crew',
     once: false,
     until: null,
-    knownAt: dueAt,
+    knownAt: Math.floor(dueAt),
     ...more,
   };
 }
@@ -106,8 +107,13 @@ function holdBells(shift: Shift): readonly WantedBell[] {
 function readingBells(shift: Shift): readonly WantedBell[] {
   const last = shift.readings.at(-1);
   if (!last) return [];
+  // With every line flushed there is nothing to measure for; the next batch meets the old reading as a hold.
+  const rigs = Object.values(shift.rigs);
+  const spraying = rigs.some(({ line, pot }) => line || pot);
+  const before = rigs.every(({ batches }) => batches.length === 0);
   const dueAt = nextReadingDue(shift, last);
-  return dueAt < shift.day.endsAt ? [bell('reading-due', String(last.at), dueAt)] : [];
+  if (dueAt >= shift.day.endsAt || !(spraying || before)) return [];
+  return [bell('reading-due', String(last.at), dueAt, { until: shift.day.endsAt })];
 }
 
 function rigBells(shift: Shift, rig: RigId): readonly WantedBell[] {

@@ -47,8 +47,11 @@ export function decidePostDay(
       previousHead: context.before?.head ?? null,
     } as const;
     if (now < day.prestartAt) return accept(posted);
-    const taken = carriedIn ? [{ type: 'carried-over', carriedIn, briefing } as const] : [];
-    return accept(posted, ...taken, { type: 'briefing-issued', revision: 1 });
+    const { before } = context;
+    const taken = before && [
+      { type: 'carried-over', carriedIn: before.carryOver, previousHead: before.head, briefing } as const,
+    ];
+    return accept(posted, ...(taken ?? []), { type: 'briefing-issued', revision: 1 });
   }
 
   if (shift.status === 'closed') return refuse('refusal.shift-closed', { date: shift.date });
@@ -101,10 +104,13 @@ export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant
 export function issueEvents(shift: Shift, before: Context['before']): readonly EventBody[] {
   const issued = { type: 'briefing-issued', revision: shift.briefing.revision } as const;
   if (!before) return [issued];
-  const { carryOver: carriedIn } = before;
+  const { carryOver: carriedIn, head: previousHead } = before;
   const rebuilt = buildBriefing({ day: shift.day, carriedIn }, null);
   const { revision, mustSign } = shift.briefing;
-  return [{ type: 'carried-over', carriedIn, briefing: { ...rebuilt, revision, mustSign } }, issued];
+  return [
+    { type: 'carried-over', carriedIn, previousHead, briefing: { ...rebuilt, revision, mustSign } },
+    issued,
+  ];
 }
 
 /**

@@ -112,6 +112,7 @@ export const applyRang: Apply<'bell-rang'> = (shift, event, { at }) => {
     dueAt: continued ? before.dueAt : event.dueAt,
     rings: continued ? [...before.rings, ring] : [ring],
     answered: null,
+    past: continued || !before ? (before?.past ?? []) : [...before.past, ...before.rings],
   };
   return { ...shift, bells: { ...shift.bells, [event.bell]: state } };
 };

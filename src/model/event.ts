@@ -18,7 +18,12 @@ export type EventBody =
     }
   | { readonly type: 'day-changed'; readonly day: Day; readonly briefing: Briefing }
   /** What the last shift left, as it stood when the briefing went out, and the briefing with it. */
-  | { readonly type: 'carried-over'; readonly carriedIn: CarryOver; readonly briefing: Briefing }
+  | {
+      readonly type: 'carried-over';
+      readonly carriedIn: CarryOver;
+      readonly previousHead: string;
+      readonly briefing: Briefing;
+    }
   | { readonly type: 'briefing-issued'; readonly revision: number }
   | { readonly type: 'person-arrived'; readonly person: Person }
   | {

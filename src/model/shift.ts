@@ -178,6 +178,10 @@ export interface BellState {
     readonly late: boolean;
   }[];
   readonly answered: { readonly at: Instant; readonly by: PersonId } | null;
+  /** Rings for earlier times of the same bell, before it was moved later. */
+  readonly past: BellRings;
 }
+
+export type BellRings = BellState['rings'];
 
 export type BellLevel = 'crew' | 'foreman' | 'safety';

@@ -10,7 +10,7 @@ export function lateRings({ shift }: Pick<View, 'shift'>): {
   readonly late: number;
   readonly worstMinutes: number;
 } {
-  const rings = Object.values(shift.bells).flatMap(({ rings }) => rings);
+  const rings = Object.values(shift.bells).flatMap(({ past, rings }) => [...past, ...rings]);
   const late = rings.filter((ring) => ring.late);
   const worst = Math.max(0, ...rings.map((ring) => ring.at - ring.scheduledFor));
   return { rings: rings.length, late: late.length, worstMinutes: Math.round(worst / 60_000) };

@@ -1,0 +1,131 @@
+import { nameOf } from '../../src/flow/decision.ts';
+import { rigName } from '../../src/flow/rig-update.ts';
+import { rigChecks } from '../../src/model/checks.ts';
+import type { EventOf, EventType } from '../../src/model/event.ts';
+import type { Texts } from '../../src/texts/texts.ts';
+import { announcements } from '../../src/views/announce.ts';
+import { bellMessage, rungBell } from '../../src/views/bell.ts';
+import { at, oneDecimal, type View } from '../../src/views/context.ts';
+import { stepName } from '../../src/views/flush.ts';
+import { changeWords } from './change-words.ts';
+import { differences, shortly } from './difference.ts';
+import { label } from './labels.ts';
+import type { Told } from './walk.ts';
+import { questionText } from './words.ts';
+
+type Tell<T extends EventType> = (body: EventOf<T>, view: View, told: Told) => string;
+
+const MOST_CHANGES = 6;
+
+/** Every event in a line of plain words: what happened, to what, in whose words. */
+const tell: { readonly [T in EventType]: Tell<T> } = {
+  'day-posted': ({ day }) => {
+    const jobs = day.entry.jobs.map(
+      ({ area, coating }) => `${area} (${day.coatings[coating]?.name ?? coating})`,
+    );
+    return label('event.day-posted', { jobs: jobs.join('; ') });
+  },
+  'day-changed': ({ day }, { texts }, { before }) => {
+    const found = differences(before?.day.entry, day.entry, MOST_CHANGES);
+    const changes = found.map(
+      ({ path, left, right }) => `${changeWords(texts, path)} ${shortly(left)} → ${shortly(right)}`,
+    );
+    return label('event.day-changed', { changes: changes.join('; ') });
+  },
+  'carried-over': ({ carriedIn }) => label('event.carried-over', { date: carriedIn.fromDate }),
+  'briefing-issued': ({ revision }, { shift, texts }) =>
+    revision > 1
+      ? texts.say('brief.summary-changed', { revision, count: shift.briefing.changed.length })
+      : texts.say('brief.summary', { date: shift.date, revision, count: shift.briefing.cautions.length }),
+  'person-arrived': ({ person }, { texts }) => texts.say('arrive.summary', { person: person.name }),
+  'question-answered': ({ person, question, right, witnessedBy }, { shift, texts }) => {
+    const words = { person: nameOf(shift, person), question: questionText(texts, question) };
+    const text = right ? label('event.question-right', words) : label('event.question-wrong', words);
+    return withWitness(text, witnessedBy === null ? null : nameOf(shift, witnessedBy));
+  },
+  signed: ({ person, revision, witnessedBy }, { shift, texts }) => {
+    const name = nameOf(shift, person);
+    if (witnessedBy === null) return texts.say('sign.signed-summary', { person: name, revision });
+    const witness = nameOf(shift, witnessedBy);
+    return texts.say('sign.signed-witnessed-summary', { person: name, revision, witness });
+  },
+  'concern-raised': (_body, view, told) => said(told, view),
+  'concern-resolved': (_body, view, told) => said(told, view),
+  'rig-checked': ({ rig, results, note }, { shift, texts }) => {
+    const defects = rigChecks
+      .filter((check) => results[check] === 'defect')
+      .map((check) => texts.say(`check.${check}`));
+    const name = rigName(shift, rig);
+    const text =
+      defects.length === 0
+        ? label('event.rig-checked-ok', { rig: name })
+        : label('event.rig-checked-defect', { rig: name, checks: defects.join('; ') });
+    return withNote(text, note);
+  },
+  'rig-tagged': (_body, view, told) => said(told, view),
+  'tag-cleared': (_body, view, told) => said(told, view),
+  'reading-taken': (_body, view, told) => said(told, view),
+  'batch-mixed': (_body, view, told) => said(told, view),
+  'temperature-noted': (_body, view, told) => said(told, view),
+  paused: ({ why }, view, told) => withNote(said(told, view), why),
+  resumed: (_body, view, told) => said(told, view),
+  'pot-emptied': (_body, view, told) => said(told, view),
+  'line-renewed': (_body, view, told) => said(told, view),
+  'flush-started': ({ rig, by }, { shift, texts }) =>
+    texts.say('flush.started', { rig: rigName(shift, rig), person: nameOf(shift, by) }),
+  'step-confirmed': ({ rig, step, litres, note }, view) => {
+    const text = label('event.step-done', { rig: rigName(view.shift, rig), step: stepName(view, rig, step) });
+    const amount = litres === null ? '' : `, ${label('event.litres', { litres: oneDecimal(litres) })}`;
+    return withNote(`${text}${amount}`, note);
+  },
+  'step-skipped': ({ rig, step, reason }, view) =>
+    view.texts.say('flush.skip', { rig: rigName(view.shift, rig), step: stepName(view, rig, step), reason }),
+  'flush-finished': (_body, view, told) => said(told, view),
+  'work-stopped': (_body, view, told) => said(told, view),
+  'stop-cleared': (_body, view, told) => said(told, view),
+  'bell-rang': (body, view, told) => {
+    const { summary } = bellMessage(view, rungBell(body, told.at));
+    if (!body.late) return summary;
+    const minutes = Math.round((told.at - body.scheduledFor) / 60_000);
+    return `${summary} ${view.texts.say('late.rang', { minutes, time: at(view, body.scheduledFor) })}`;
+  },
+  'bell-answered': ({ bell }, view) => label('event.bell-answered', { bell: bellText(view, bell) }),
+  'message-undelivered': ({ to, surface, why }, { shift, texts }) =>
+    texts.say('undelivered.summary', { to: nameOf(shift, to), surface, why }),
+  'shift-closed': ({ by, reason }, { shift, texts }) =>
+    by === null
+      ? label('event.handed-over', { date: shift.date, to: reason })
+      : withNote(texts.say('close.summary', { date: shift.date, person: nameOf(shift, by) }), reason),
+};
+
+/** What happened in one journal line, in the language of `texts`. */
+export function eventText(told: Told, texts: Texts): string {
+  const view: View = { shift: told.after, texts, now: told.at };
+  return (tell[told.body.type] as Tell<EventType>)(told.body as never, view, told);
+}
+
+/** The words that were said to the crew when it happened. Not for what shows cautions: their words may be gone by now. */
+function said({ before, after, event }: Told, { texts }: View): string {
+  const all = announcements(before, after, [event], () => texts);
+  const toAll = all.find(({ audience }) => audience.kind === 'crew') ?? all[0];
+  return toAll?.message.summary ?? event.body.type;
+}
+
+/** A bell by what it is about; its key is for programs. */
+function bellText({ shift, texts }: View, bell: string): string {
+  const state = shift.bells[bell];
+  if (!state) return bell;
+  const about = [
+    ...(state.rig === null ? [] : [rigName(shift, state.rig)]),
+    ...(state.person === null ? [] : [nameOf(shift, state.person)]),
+  ];
+  return [texts.say(`next.${state.kind as 'dead'}`), ...about].join(', ');
+}
+
+function withNote(text: string, note: string): string {
+  return note === '' ? text : `${text} (${note})`;
+}
+
+function withWitness(text: string, witness: string | null): string {
+  return witness === null ? text : `${text}, ${label('event.witnessed', { witness })}`;
+}

@@ -1,0 +1,68 @@
+import { html } from 'hono/html';
+import type { BellKind } from '../../../src/flow/bells.ts';
+import { label } from '../labels.ts';
+import type { BellSummary, RingSummary } from '../summary/bells.ts';
+import type { Summary } from '../summary/summary.ts';
+import { clock, clockSeconds, type Page } from './context.ts';
+import { alarm, type Html, named, type Row, section, table, tight, under, wide } from './markup.ts';
+
+/** Each bell with all its rings, how late each came, and who answered. A bell whose cause ended needs no answer. */
+export function bellsSection(page: Page): Html {
+  const heads = [
+    wide(label('bells.bell')),
+    tight(label('bells.due')),
+    label('bells.rings'),
+    named(label('bells.answered')),
+  ];
+  const rows = page.summary.bells.map((bell) => bellRow(page, bell));
+  const late = html`<p class="lead">${lateText(page)}</p>`;
+  return section('bells', label('bells.title'), late, table(heads, rows, label('page.none')));
+}
+
+/** "14. 2 late, worst 3 min" */
+export function lateText({ summary, texts }: Page): string {
+  const { rings, late, worstSeconds } = lateness(summary);
+  return `${rings}. ${texts.say('record.late', { count: late, minutes: Math.round(worstSeconds / 60) })}`;
+}
+
+export function lateness({ bells }: Summary): {
+  readonly rings: number;
+  readonly late: number;
+  readonly worstSeconds: number;
+} {
+  const rings = bells.flatMap((bell) => bell.rings);
+  return {
+    rings: rings.length,
+    late: rings.filter(({ late }) => late).length,
+    worstSeconds: Math.max(0, ...rings.map(({ lateSeconds }) => lateSeconds)),
+  };
+}
+
+function bellRow(page: Page, bell: BellSummary): Row {
+  const { texts } = page;
+  const about = [bell.rig?.name, bell.person?.name].filter((part) => part !== undefined).join(', ');
+  const rings = bell.rings.map((ring) => html`<span class="ring">${ringWords(page, ring)}</span> `);
+  return {
+    tone: bell.rings.some(({ late }) => late) ? 'alarm' : 'plain',
+    cells: [
+      [texts.say(`next.${bell.kind as BellKind}`), ...(about ? [under(about)] : [])],
+      clockSeconds(page, bell.dueAt),
+      rings,
+      bell.answered ? `${clock(page, bell.answered.at)} ${bell.answered.by.name}` : '–',
+    ],
+  };
+}
+
+function ringWords(page: Page, ring: RingSummary): string | Html {
+  const level = page.texts.say(`word.level.${ring.level}`);
+  const time = clockSeconds(page, ring.rangAt);
+  const seconds = Math.round(ring.lateSeconds);
+  if (!ring.late) return label('bells.ring', { time, level, seconds });
+  const behind = {
+    minutes: Math.floor(seconds / 60),
+    seconds: seconds % 60,
+    due: clockSeconds(page, ring.scheduledFor),
+  };
+  const missed = ring.missedRings > 0 ? label('bells.missed', { count: ring.missedRings }) : '';
+  return alarm(`${label('bells.late-ring', { time, level, ...behind })}${missed}`);
+}

@@ -1,0 +1,42 @@
+import type { FlushStep } from '../../../src/model/checks.ts';
+import type { Job } from '../../../src/model/day-entry.ts';
+import { oneDecimal } from '../../../src/views/context.ts';
+import { stepName } from '../../../src/views/flush.ts';
+import { tagWords } from '../../../src/views/holds.ts';
+import { label } from '../labels.ts';
+import type { CarrySummary } from '../summary/close.ts';
+import { clock, type Page } from './context.ts';
+
+/** What one shift leaves to the next, a line each. */
+export function carryLines(page: Page, carry: CarrySummary): readonly string[] {
+  const { texts, view } = page;
+  const { stop } = carry;
+  return [
+    ...(stop ? [texts.say('bell.stop-work', { time: clock(page, stop.at), text: stop.text })] : []),
+    ...carry.tags.map(({ rig, cause, text, since }) => {
+      const why = cause === 'not-flushed' ? texts.say('tag.not-flushed') : tagWords(view, text);
+      return label('close.tag', { rig: rig.name, time: clock(page, since), text: why });
+    }),
+    ...carry.unflushed.map(({ rig, coating, mixedAt }) =>
+      label('close.unflushed', { rig: rig.name, coating: coating.name, time: clock(page, mixedAt) }),
+    ),
+    ...carry.skippedSteps.map(({ rig, step, reason }) =>
+      texts.say('flush.skip', { rig: rig.name, step: stepName(view, rig.id, step as FlushStep), reason }),
+    ),
+    ...carry.settledSolvent.map(({ rig, solvent, litres }) =>
+      label('close.solvent', { rig: rig.name, litres: oneDecimal(litres), solvent }),
+    ),
+    ...carry.concerns.map(({ by, text }) => texts.say('concern.raised', { person: by.name, text })),
+    ...carry.coats.map(({ area, coating, coat, at, steelC }) => {
+      const words = {
+        area,
+        coating: coating.name,
+        coat: texts.say(`word.coat.${coat as Job['coat']}`),
+        time: clock(page, at),
+      };
+      return steelC === null
+        ? label('close.coat', words)
+        : label('close.coat-steel', { ...words, steel: oneDecimal(steelC) });
+    }),
+  ];
+}

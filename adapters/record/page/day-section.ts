@@ -1,0 +1,95 @@
+import { html } from 'hono/html';
+import { changeWords } from '../change-words.ts';
+import { shortly } from '../difference.ts';
+import { label } from '../labels.ts';
+import type { CarrySummary } from '../summary/close.ts';
+import { carryLines } from './carry.ts';
+import { clock, names, type Page, whoName } from './context.ts';
+import { facts, type Html, list, named, section, table, tight, under } from './markup.ts';
+
+/** The day as it stood at the end, with its jobs, what the last shift left, and each change. */
+export function daySection(page: Page): Html {
+  const { summary, texts } = page;
+  const { day, carriedIn } = summary;
+  const { weather } = day;
+  const expected = { air: weather.airC, rh: weather.rhPct };
+  const hours = texts.say('brief.hours-value', {
+    start: clock(page, day.startsAt),
+    end: clock(page, day.endsAt),
+  });
+  const breaks = day.breaks.map(({ from, to }) => `${clock(page, from)}–${clock(page, to)}`).join(', ');
+  return section(
+    'day',
+    label('day.title'),
+    facts([
+      [texts.say('brief.hours'), hours],
+      [texts.say('brief.breaks'), breaks || texts.say('word.none')],
+      [texts.say('brief.place'), texts.say(`word.surroundings.${day.surroundings}`)],
+      [
+        texts.say('brief.weather'),
+        weather.sun ? texts.say('brief.weather-sun', expected) : texts.say('brief.weather-value', expected),
+      ],
+      [label('day.posted'), `${clock(page, day.postedAt)} ${whoName(page, day.postedBy)}`],
+    ]),
+    jobsTable(page),
+    day.notes ? html`<p><strong>${texts.say('brief.notes')}:</strong> ${day.notes}</p>` : '',
+    ...(carriedIn ? [carried(page, carriedIn)] : []),
+    ...(day.changes.length > 0 ? [changes(page)] : []),
+  );
+}
+
+function jobsTable({ summary, texts }: Page): Html {
+  const { jobs, pressures } = summary.day;
+  const heads = [
+    texts.say('form.post-day.area'),
+    named(texts.say('form.post-day.coating')),
+    tight(texts.say('form.post-day.m2')),
+    tight(label('day.film')),
+    named(texts.say('form.post-day.rig')),
+    named(texts.say('form.post-day.sprayers')),
+    named(texts.say('form.post-day.mixers')),
+  ];
+  const rows = jobs.map((job) => {
+    const planned = pressures.find(({ rig }) => rig.id === job.rig.id);
+    return {
+      cells: [
+        job.area,
+        [job.coating.name, under(texts.say(`word.coat.${job.coat}`))],
+        `${job.areaM2} m²`,
+        [label('day.film-value', { dft: job.dftUm }), under(label('day.wet-film', { wft: job.wftUm }))],
+        [job.rig.name, ...(planned ? [under(label('day.pressure-value', { bar: planned.bar }))] : [])],
+        names(job.sprayers),
+        names(job.mixers),
+      ],
+    };
+  });
+  return table(heads, rows, label('page.none'));
+}
+
+function carried(page: Page, carry: CarrySummary): Html {
+  const lines = carryLines(page, carry);
+  return html`<h3>${label('day.carried-in', { date: carry.fromDate })}</h3>${lines.length > 0 ? list(lines) : html`<p class="empty">${label('page.none')}</p>`}`;
+}
+
+function changes(page: Page): Html {
+  const { texts } = page;
+  const heads = [
+    tight(label('journal.time')),
+    named(label('journal.who')),
+    label('day.what'),
+    label('day.before'),
+    label('day.after'),
+  ];
+  const rows = page.summary.day.changes.flatMap(({ at, by, values }) =>
+    values.map(({ what, before, after }, index) => ({
+      cells: [
+        index === 0 ? clock(page, at) : '',
+        index === 0 ? whoName(page, by) : '',
+        changeWords(texts, what),
+        before === null ? '–' : shortly(before),
+        after === null ? '–' : shortly(after),
+      ],
+    })),
+  );
+  return html`<h3>${label('day.changes')}</h3>${table(heads, rows, label('page.none'))}`;
+}

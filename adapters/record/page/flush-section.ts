@@ -1,0 +1,64 @@
+import { html } from 'hono/html';
+import { oneDecimal } from '../../../src/views/context.ts';
+import { stepName } from '../../../src/views/flush.ts';
+import { label } from '../labels.ts';
+import type { FlushSummary, StepSummary } from '../summary/flushes.ts';
+import { clock, type Page } from './context.ts';
+import { alarm, type Html, named, type Row, section, table, tight, wide } from './markup.ts';
+
+/** Each flush with all its steps in their order; what was left out stands out, with its reason. */
+export function flushSection(page: Page): Html {
+  const { flushes } = page.summary;
+  const parts = flushes.map((flush) => oneFlush(page, flush));
+  const none = html`<p class="empty">${label('page.none')}</p>`;
+  return section('flushes', label('flush.title'), ...(parts.length > 0 ? parts : [none]));
+}
+
+function oneFlush(page: Page, flush: FlushSummary): Html {
+  const { texts } = page;
+  const skipped = flush.steps.filter(({ outcome }) => outcome === 'skipped').length;
+  const line = [
+    label('flush.begun', { time: clock(page, flush.startedAt), person: flush.by.name }),
+    ...(flush.finishedAt ? [label('flush.finished', { time: clock(page, flush.finishedAt) })] : []),
+    ...(flush.coating ? [flush.coating.name] : []),
+  ];
+  const loud = [
+    ...(flush.finishedAt ? [] : [alarm(label('flush.not-finished'))]),
+    ...(skipped > 0 ? [alarm(label('flush.left-out-count', { count: skipped }))] : []),
+  ].map((text) => html` · ${text}`);
+  const heads = [
+    tight(label('flush.number')),
+    wide(label('flush.step')),
+    tight(label('journal.time')),
+    named(label('journal.who')),
+    tight(texts.say('form.confirm-step.litres')),
+    label('flush.outcome'),
+  ];
+  const rows = flush.steps.map((step, index) => stepRow(page, flush.rig.id, step, index + 1));
+  return html`<h3>${texts.say('flush.title', { rig: flush.rig.name })}</h3><p class="lead">${line.join(' · ')}${loud}</p>${table(heads, rows, label('page.none'), 'steps')}`;
+}
+
+function stepRow(page: Page, rig: string, step: StepSummary, place: number): Row {
+  return {
+    tone: step.outcome === 'done' ? 'plain' : 'alarm',
+    cells: [
+      String(place),
+      stepName(page.view, rig, step.step),
+      step.at ? clock(page, step.at) : '',
+      step.by?.name ?? '',
+      step.litres === null ? '' : label('event.litres', { litres: oneDecimal(step.litres) }),
+      outcome(step),
+    ],
+  };
+}
+
+function outcome({ outcome, text }: StepSummary): string | Html {
+  switch (outcome) {
+    case 'done':
+      return text ? `${label('flush.done')}: ${text}` : label('flush.done');
+    case 'skipped':
+      return alarm(label('flush.left-out', { reason: text }));
+    case 'not-answered':
+      return alarm(label('flush.not-answered'));
+  }
+}

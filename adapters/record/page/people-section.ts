@@ -1,0 +1,80 @@
+import { label } from '../labels.ts';
+import type { PersonSummary } from '../summary/people.ts';
+import { cautionTitle, questionText } from '../words.ts';
+import { clock, type Page } from './context.ts';
+import {
+  alarm,
+  type Cell,
+  type Html,
+  lines,
+  name,
+  named,
+  type Row,
+  section,
+  table,
+  tight,
+  under,
+} from './markup.ts';
+
+/** Who signed which revision, how, and after which read-back; who did not. */
+export function peopleSection(page: Page): Html {
+  const heads = [
+    named(label('sign.person')),
+    tight(label('sign.revision')),
+    named(label('sign.signed')),
+    named(label('sign.how')),
+    label('sign.read-back'),
+  ];
+  const rows = page.summary.people.flatMap((person) => personRows(page, person));
+  return section('sign-offs', label('sign.title'), table(heads, rows, label('page.none'), 'people'));
+}
+
+function personRows(page: Page, one: PersonSummary): readonly Row[] {
+  const { texts } = page;
+  const roles = one.roles.map((role) => texts.say(`word.role.${role}`)).join(', ');
+  const remarks = [
+    roles,
+    ...(one.arrivedAt ? [label('sign.arrived', { time: clock(page, one.arrivedAt) })] : []),
+    ...(one.onShift ? [] : [label('sign.left')]),
+  ];
+  const who = [name(one.person.name), under(remarks.join(' · '))];
+  const signed = one.signOffs.map(
+    (signOff): Row => ({
+      cells: [
+        who,
+        String(signOff.revision),
+        clock(page, signOff.at),
+        signOff.witness
+          ? label('sign.witnessed', { witness: signOff.witness.name, surface: signOff.by.from })
+          : label('sign.by-self', { surface: signOff.by.from }),
+        answers(page, one, signOff.revision),
+      ],
+    }),
+  );
+  if (one.unsigned.length === 0) return onlyFirstNamed(signed);
+  const revision = page.shift.briefing.revision;
+  const cautions = one.unsigned.map((id) => cautionTitle(texts, id)).join('; ');
+  const nothing = one.unsigned.length === page.shift.briefing.cautions.length;
+  const missing = nothing ? label('sign.nothing') : label('sign.missing', { cautions });
+  const open: Row = {
+    tone: 'alarm',
+    cells: [who, String(revision), alarm(missing), '', answers(page, one, revision)],
+  };
+  return onlyFirstNamed([...signed, open]);
+}
+
+/** A person's name stands once, at the first of their rows. */
+function onlyFirstNamed(rows: readonly Row[]): readonly Row[] {
+  return rows.map((row, index) => (index === 0 ? row : { ...row, cells: ['', ...row.cells.slice(1)] }));
+}
+
+function answers(page: Page, { answers }: PersonSummary, revision: number): Cell {
+  const given = answers.filter((answer) => answer.revision === revision);
+  if (given.length === 0) return label('sign.no-question');
+  return lines(
+    given.map(({ question, right }) => {
+      const words = { question: questionText(page.texts, question) };
+      return right ? label('sign.right', words) : label('sign.wrong', words);
+    }),
+  );
+}
