@@ -162,7 +162,11 @@ function conflictBells(shift: Shift, rig: RigId, clock: RigClock): readonly Want
   return conflictsOf(shift.day, rig, clock, mixedAt).map((conflict) => {
     const dueAt = Math.max(mixedAt, conflict.flushBy - warn);
     const which = conflict.kind === 'break' ? `${batch}:${conflict.index}` : batch;
-    return bell(`before-${conflict.kind}`, `${rig}:${which}`, dueAt, { rig, knownAt, until: clock.times.useBy });
+    return bell(`before-${conflict.kind}`, `${rig}:${which}`, dueAt, {
+      rig,
+      knownAt,
+      until: clock.times.useBy,
+    });
   });
 }
 

@@ -212,6 +212,7 @@ export const nothingLeft: CarryOver = {
   skippedSteps: [],
   settledSolvent: [],
   concerns: [],
+  stop: null,
   coats: [],
 };
 

@@ -196,7 +196,12 @@ describe('what is kept and carried', () => {
     const first = ready();
     first.do({ type: 'raise-concern', text: 'Ladder' }, 'hal');
     const carriedIn = carryOverOf(first.state, first.now);
-    const event = { type: 'carried-over', carriedIn, briefing: first.state.briefing } as const;
+    const event = {
+      type: 'carried-over',
+      carriedIn,
+      previousHead: '',
+      briefing: first.state.briefing,
+    } as const;
     const meta = { at: first.now, by: { kind: 'system', part: 'bells' } } as const;
     const second = applyCarriedOver({ ...first.state, concerns: [] }, event, meta);
     expect(carryOverOf(second, first.now).concerns).toEqual(carriedIn.concerns);

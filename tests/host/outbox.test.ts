@@ -218,6 +218,7 @@ describe('outbox on its own', () => {
       log: quiet,
       surfaces: [surface],
       textsFor,
+      language: () => 'en',
     }).drain();
     expect(shown.map(({ id: one }) => one)).toEqual(['s:loud', 's:quiet']);
   });
