@@ -13,6 +13,9 @@ import { createMending } from './mending.ts';
 import { createOutboxLoop, type OutboxLoop } from './outbox-loop.ts';
 import { createSweep } from './sweep.ts';
 
+/** Small corrections by a time server are no cause for alarm. */
+const CLOCK_SLACK_MS = 5_000;
+
 export interface HostOptions {
   readonly store: Store;
   readonly clock: Clock;
@@ -76,7 +79,13 @@ export function createHost(options: HostOptions): Host {
     for (const { id, status, head } of await mending(() => store.shifts())) {
       if (status !== 'open') continue;
       try {
-        const check = verifyChain(id, await store.journal(id), head);
+        const journal = await store.journal(id);
+        const check = verifyChain(id, journal, head);
+        const lastAt = journal.at(-1)?.event.at ?? 0;
+        if (lastAt > clock.now() + CLOCK_SLACK_MS)
+          damage.push(
+            `The clock of this machine is behind the journal of ${id}: bells would be late. Set it right, restart.`,
+          );
         if (!check.ok) damage.push(`The journal of ${id} is damaged at line ${check.line}: ${check.why}.`);
         await mending(() => store.shift(id));
       } catch (error) {

@@ -10,6 +10,9 @@ import { wetFilmUm } from '../trade/film.ts';
 import { inductionMinutes } from '../trade/induction.ts';
 import { at, oneDecimal, type View } from './context.ts';
 
+/** A wait is shown to the minute after its end: at the time we name it must really be over. */
+const LAST_MS_OF_MINUTE = MINUTE - 1;
+
 /** The times of one clock as people are told them. */
 export function clockWords(view: View, clock: RigClock) {
   const { useBy, startFlushBy, deadAt } = clock.times;
@@ -97,7 +100,9 @@ function warnings(view: View, batch: Batch, clock: RigClock | undefined): readon
   const induction = shift.day.coatings[batch.coating]?.induction ?? [];
   if (induction.length > 0) {
     const until = batch.at + inductionMinutes(induction, batch.paintC).minutes * MINUTE;
-    blocks.push(note('attention', texts.say('batch.induction', { time: at(view, until) })));
+    blocks.push(
+      note('attention', texts.say('batch.induction', { time: at(view, until + LAST_MS_OF_MINUTE) })),
+    );
   }
   if (state?.line && state.pot && state.line.batch !== state.pot.batch && state.renewLitres !== null)
     blocks.push(

@@ -146,7 +146,7 @@ export function pressureList({ shift, texts }: View): string {
       const bar = plannedPressure(shift.day, rig);
       return bar === null
         ? []
-        : [`${rigName(shift, rig)} ${texts.say('today.rig-pressure-value', { bar: Math.round(bar) })}`];
+        : [`${rigName(shift, rig)} ${texts.say('today.rig-pressure-value', { bar: Math.ceil(bar) })}`];
     })
     .join(', ');
 }

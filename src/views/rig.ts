@@ -34,7 +34,7 @@ export function rigMessage(view: View, rig: string): Message {
     ...clocks.flatMap((clock) => [
       note(
         'plain',
-        `${texts.say('today.clock-line', { where: clock.where, batch: clock.mixed.batch })}. ${texts.say('today.used', { percent: Math.floor(usedUp(shift.day, clock, view.now) * 100) })}`,
+        `${texts.say('today.clock-line', { where: clock.where, batch: clock.mixed.batch })}. ${texts.say('today.used', { percent: Math.ceil(usedUp(shift.day, clock, view.now) * 100) })}`,
       ),
       ...clockBlocks(view, clock),
       ...conflictBlocks(view, rig, clock),
@@ -64,7 +64,7 @@ function rigFacts(view: View, rig: string): Block {
       : [
           [
             texts.say('today.rig-pressure'),
-            texts.say('today.rig-pressure-value', { bar: Math.round(bar) }),
+            texts.say('today.rig-pressure-value', { bar: Math.ceil(bar) }),
           ] as const,
         ]),
     [texts.say('today.press-check'), checked],

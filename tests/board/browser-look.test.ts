@@ -1,25 +1,11 @@
-import axe, { type AxeResults } from 'axe-core';
 import type { Page } from 'playwright-core';
 import { describe, expect, test } from 'vitest';
+import { axeFinds } from './axe-finds.ts';
 import { screenshot } from './browser.ts';
 import { isLive, logIn, TIME, useBrowser, type Visit, withPage } from './browser-page.ts';
 import { bellPanel, noted } from './fakes.ts';
 
 useBrowser();
-
-/** What axe finds, by rule and place; body text is held to the enhanced contrast as well. */
-async function axeFinds(page: Page): Promise<readonly string[]> {
-  await page.evaluate(axe.source);
-  const results = await page.evaluate(async () => {
-    const { axe: here } = globalThis as unknown as { axe: typeof axe };
-    return (await here.run({ rules: { 'color-contrast-enhanced': { enabled: true } } })) as AxeResults;
-  });
-  // Without this an axe that ran no such rule would look like a page without faults.
-  expect(results.passes.map(({ id }) => id)).toContain('color-contrast-enhanced');
-  return results.violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${id}: ${node.html.slice(0, 120)} ${node.failureSummary}`),
-  );
-}
 
 const wider = (page: Page) =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

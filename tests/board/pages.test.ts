@@ -20,9 +20,10 @@ describe('pages', () => {
     async (page, path) => {
       const asked: string[] = [];
       const fake = fakeBoard({
-        pages: (which, context) => (
-          asked.push(`${which} ${context.shift?.id} ${context.viewer} ${context.now}`), []
-        ),
+        pages: (which, context) => {
+          asked.push(`${which} ${context.shift?.id} ${context.viewer} ${context.now}`);
+          return [];
+        },
       });
       const answer = await fake.board.app.request(path);
       expect(answer.status).toBe(200);

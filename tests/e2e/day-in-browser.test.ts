@@ -9,6 +9,7 @@ import { loadSite } from '../../adapters/cli/site.ts';
 import { verifyRecord } from '../../adapters/record/verify-record.ts';
 import { flushSteps, rigChecks } from '../../src/model/checks.ts';
 import { instantOf } from '../../src/model/time.ts';
+import { axeFinds } from '../board/axe-finds.ts';
 import { launchBrowser, screenshot } from '../board/browser.ts';
 
 /**
@@ -305,5 +306,22 @@ describe('the demo day in a browser', () => {
     for (const part of ['Duarte', 'rig-1-1', 'Moved to bare metal.', 'False alarm'])
       expect(page).toContain(part);
     expect(faults).toEqual([]);
+  });
+
+  it('no page of that day has a fault that axe can find, and none is wider than a phone', async () => {
+    for (const path of [
+      '/',
+      '/briefing',
+      '/sign-off',
+      '/notices',
+      '/record',
+      '/emergency',
+      '/form/post-day',
+    ]) {
+      await open(phone, path);
+      expect(await axeFinds(phone), path).toEqual([]);
+      const over = () => document.documentElement.scrollWidth - document.documentElement.clientWidth;
+      expect(await phone.evaluate(over), path).toBeLessThanOrEqual(0);
+    }
   });
 });
