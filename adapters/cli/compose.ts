@@ -39,7 +39,7 @@ export async function compose(
   clock: Clock & Partial<Pick<SteadyClock, 'problem'>>,
   log: Log,
 ): Promise<Composed> {
-  const textsFor = loadWords();
+  const textsFor = loadWords({ siteLanguage: site.pack.site.language, log });
   const example = exampleDay(site);
   const pack = () => site.pack;
   const checkPin = await pinChecker(site);

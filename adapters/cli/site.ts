@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { cautionRules } from '../../src/briefing/rules/index.ts';
 import type { DayEntry } from '../../src/model/day-entry.ts';
 import type { SitePack } from '../../src/model/site.ts';
 import type { TextsFor } from '../../src/texts/texts.ts';
@@ -8,6 +9,7 @@ import { demoSiteFolder } from '../files/demo-site.ts';
 import { loadTexts } from '../files/load-texts.ts';
 import { formatProblem } from '../files/problem.ts';
 import { loadSitePack } from '../files/site-pack.ts';
+import type { Log } from '../host/log.ts';
 
 /** Something the person at the terminal has to mend; printed without a stack, exit code 2. */
 export class UsageProblem extends Error {
@@ -32,8 +34,18 @@ export function loadSite(dir: string = demoSiteFolder()): LoadedSite {
   return { dir, pack, pins, demoPins, warnings: warnings.map(formatProblem) };
 }
 
-export function loadWords(): TextsFor {
-  const { textsFor, problems } = loadTexts();
+/**
+ * The words in every language. At start a fault in them is loud; later, while people wait for a bell, a text that cannot
+ * be filled is logged and still said with its places unfilled.
+ */
+export function loadWords(running?: { readonly siteLanguage: string; readonly log: Log }): TextsFor {
+  const { textsFor, problems } = loadTexts(undefined, {
+    cautions: cautionRules.map(({ id }) => id),
+    ...(running && {
+      siteLanguage: running.siteLanguage,
+      onFault: (what: string) => running.log.error({ what }, 'a text could not be filled'),
+    }),
+  });
   if (problems.length > 0)
     throw new UsageProblem(`The texts are not in order:\n${problems.map(formatProblem).join('\n')}`);
   return textsFor;

@@ -109,7 +109,7 @@ export const fieldNotes: Readonly<Record<string, FieldNote>> = {
   'policy.rhMaxPct': note('85', 'most relative humidity, %'),
   'policy.readingEveryMinutes': note('240', 'a conditions reading at least this often, minutes'),
   'policy.warnBeforeMinutes': note('15', 'first bell before use by, minutes'),
-  'policy.chaseSignOffMinutes': note('10', 'a missing sign-off is chased this often, minutes'),
+  'policy.chaseSignOffMinutes': note('10', 'a sign-off still missing after this long is chased, minutes'),
   'policy.foremanAfterMinutes': note('4', 'unanswered bell goes to the foreman, minutes'),
   'policy.safetyAfterMinutes': note('8', 'unanswered bell goes to the safety contact, minutes'),
   'policy.repeatEveryMinutes': note('5', 'an unanswered bell rings again, minutes'),
