@@ -8,7 +8,8 @@ const evening = Date.UTC(2026, 4, 11, 15, 0);
 /** One of everything a shift can leave behind. */
 export const muchLeft: Partial<CarryOver> = {
   tags: [
-    { rig: 'rig-2', cause: 'check', text: 'earth lead frayed', since: evening },
+    // As the rig check writes it: the ids of the failed checks, then the person's own words.
+    { rig: 'rig-2', cause: 'check', text: 'earth-lead, filters: earth lead frayed', since: evening },
     { rig: 'rig-1', cause: 'report', text: '', since: evening },
     { rig: 'rig-3', cause: 'not-flushed', text: '', since: evening },
     { rig: 'rig-9', cause: 'flush', text: 'crack in the gun body', since: evening },
