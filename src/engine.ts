@@ -109,14 +109,16 @@ export function step(id: ShiftId, shift: Shift | null, command: Command, context
   return { refused: false, shift: after, events };
 }
 
+/** A closed shift changes no more, except that people still clean up: they can be stopped, and deliveries can fail. */
+const afterClose: readonly CommandType[] = ['note-undelivered', 'stop-work', 'clear-stop-work'];
+
 function decideGuarded(shift: Shift | null, command: Command, context: Context): Decision {
   try {
     if (hostCommands.includes(command.type) && context.actor.kind !== 'system')
       return refuse('refusal.host-only');
     if (command.type === 'post-day') return decidePostDay(shift, command, context);
     if (!shift) return refuse('refusal.no-shift');
-    // A closed shift changes no more, except that a delivery which failed afterwards is still put on record.
-    if (shift.status === 'closed' && command.type !== 'note-undelivered')
+    if (shift.status === 'closed' && !afterClose.includes(command.type))
       return refuse('refusal.shift-closed', { date: shift.date });
     return (decide[command.type] as Decide<CommandType & keyof typeof decide>)(
       shift,

@@ -1,11 +1,13 @@
+import { createHash } from 'node:crypto';
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { z } from 'zod';
 import { plainText } from '../../src/message/plain-text.ts';
-import { commandSchema, hostCommands } from '../../src/model/command.ts';
+import type { Actor } from '../../src/model/actor.ts';
+import { type Command, commandSchema, hostCommands } from '../../src/model/command.ts';
 import { idSchema } from '../../src/model/id.ts';
 import type { Shift } from '../../src/model/shift.ts';
-import type { HandleCommand } from '../../src/ports.ts';
+import { type HandleCommand, StoreDamaged } from '../../src/ports.ts';
 import type { Log } from '../host/log.ts';
 import type { PinAttempts } from '../host/pin-attempts.ts';
 
@@ -37,7 +39,8 @@ export function createApi(services: ApiServices): Hono {
   app.post('/command', async (c) => {
     if (!c.req.header('content-type')?.startsWith('application/json'))
       return c.json({ ok: false, text: 'Send JSON.' }, 415);
-    const body: unknown = await c.req.json().catch(() => null);
+    const body = asJson(await c.req.text());
+    if (body === undefined) return c.json({ ok: false, text: 'The body is not JSON.' }, 400);
     const parsed = requestSchema.safeParse(body);
     if (!parsed.success) return c.json({ ok: false, text: z.prettifyError(parsed.error) }, 422);
     const { person, pin, command, commandId } = parsed.data;
@@ -46,7 +49,7 @@ export function createApi(services: ApiServices): Hono {
     const attempt = services.attempts.begin(person);
     if (attempt.kind === 'wait')
       return c.json({ ok: false, text: 'Too many wrong PINs. Wait five minutes.' }, 429);
-    if (!(await services.checkPin(person, pin))) {
+    if (attempt.kind === 'unknown' || !(await services.checkPin(person, pin))) {
       services.log.warn({ person, triesLeft: attempt.left }, 'wrong PIN from the command line');
       return c.json(
         { ok: false, text: `This PIN is not right. Nothing was done. Tries left: ${attempt.left}.` },
@@ -57,13 +60,44 @@ export function createApi(services: ApiServices): Hono {
     const current = await services.currentShift();
     const shift = command.type === 'post-day' ? services.shiftIdFor(command.entry.date) : current?.id;
     if (shift === undefined) return c.json({ ok: false, text: 'No day has been posted.' }, 409);
+    const actor: Actor = { kind: 'person', person, surface: 'command line' };
     const outcome = await services.handle({
       shift,
       command,
-      commandId,
-      actor: { kind: 'person', person, surface: 'command line' },
+      actor,
+      commandId: commandIdFor(commandId, actor, command),
     });
     return c.json({ ok: outcome.ok, text: plainText(outcome.shown) }, outcome.ok ? 200 : 409);
   });
+  // Programs read JSON; the board's page of words would tell them that this is no Potbell.
+  app.onError((error, c) => {
+    services.log.error({ err: error, path: c.req.path }, 'a request from the command line failed');
+    const text =
+      error instanceof StoreDamaged
+        ? error.message
+        : 'Potbell could not answer; its log says why. Look on the board whether it was done before you send it again.';
+    return c.json({ ok: false, text }, 500);
+  });
   return app;
+}
+
+/** Undefined when it is not JSON, which `null` is. */
+function asJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * The id under which a request reaches the one door. It covers who and what, so that an id used again by somebody else or
+ * for something else never passes for a repeat; the prefix keeps it from ever meeting the id of a bell.
+ */
+function commandIdFor(requestId: string, actor: Actor, command: Command): string {
+  const what = createHash('sha256')
+    .update(JSON.stringify([actor, command]))
+    .digest('hex')
+    .slice(0, 16);
+  return `api:${requestId}:${what}`;
 }

@@ -3,6 +3,7 @@ import { assetRoutes, build } from './assets.ts';
 import { doRoutes } from './do-routes.ts';
 import { fileRoutes } from './file-routes.ts';
 import { formRoutes } from './form-routes.ts';
+import { createHostNames } from './host-names.ts';
 import { listen } from './listen.ts';
 import { createLive } from './live.ts';
 import { liveRoutes } from './live-routes.ts';
@@ -22,6 +23,7 @@ export function createBoard(services: BoardServices): Board {
   const parts: BoardParts = {
     services,
     live,
+    hosts: createHostNames(services.hostNames),
     visits: createVisits({ clock: services.clock, minutes: services.sessionMinutes ?? 10 }),
   };
   const app = new Hono<BoardEnv>();
@@ -37,6 +39,6 @@ export function createBoard(services: BoardServices): Board {
     app,
     surface: createSurface(live, services.log),
     changed: live.changed,
-    start: (where) => listen(app, live, services.log, where),
+    start: (where) => listen(app, parts, where),
   };
 }

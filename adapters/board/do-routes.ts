@@ -4,7 +4,7 @@ import { readPosted } from './inbound.ts';
 import { type BoardContext, type BoardParts, look } from './parts.ts';
 import { takePress } from './press.ts';
 import { answerPress } from './press-answer.ts';
-import { formPath, pagePaths } from './render-html.ts';
+import { formPath, showPath } from './render-html.ts';
 import type { BoardEnv } from './services.ts';
 import type { Press } from './session.ts';
 
@@ -19,7 +19,7 @@ export function doRoutes(app: Hono<BoardEnv>, parts: BoardParts): void {
     const { action, board } = posted;
     switch (action.kind) {
       case 'show':
-        return c.redirect(pagePaths[action.page], 303);
+        return c.redirect(showPath(action.page, (c.get('visit')?.person ?? null) !== null), 303);
       case 'open':
         return c.redirect(formPath(action.form, board.back), 303);
       case 'do':

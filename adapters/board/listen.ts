@@ -1,29 +1,27 @@
 import type { Server } from 'node:http';
 import { serve } from '@hono/node-server';
 import type { Hono } from 'hono';
-import type { Live } from './live.ts';
-import type { BoardEnv, Log, RunningBoard } from './services.ts';
+import { isLoopback } from './host-names.ts';
+import type { BoardParts } from './parts.ts';
+import type { BoardEnv, RunningBoard } from './services.ts';
 
 const LOOPBACK = '127.0.0.1';
 const BEAT_MS = 15_000;
 const CLOSE_MS = 2000;
 const SWEEP_MS = 20;
 
-const isLoopback = (host: string) =>
-  host === 'localhost' || host === '::1' || /^127(\.\d{1,3}){3}$/.test(host);
-
 /** Listen, and keep the open pages' connections beating. */
 export async function listen(
   app: Hono<BoardEnv>,
-  live: Live,
-  log: Log,
+  { live, hosts, services: { log, hostNames = [] } }: Pick<BoardParts, 'live' | 'hosts' | 'services'>,
   { host = LOOPBACK, port }: { readonly host?: string; readonly port: number },
 ): Promise<RunningBoard> {
   const { server, bound } = await bind(app, host, port);
+  hosts.bind(host, bound);
   const url = `http://${host.includes(':') ? `[${host}]` : host}:${bound}`;
   if (!isLoopback(host)) {
     log.warn(
-      { url },
+      { url, hostNames },
       'the board listens beyond this machine: PINs and pages cross the network unencrypted unless TLS stands in front',
     );
   }

@@ -1,6 +1,7 @@
 import { html } from 'hono/html';
 import type { Person } from '../../src/model/site.ts';
 import { toneIcons } from './icons.ts';
+import { isolated } from './own-words.ts';
 import type { View } from './parts.ts';
 import type { Html } from './render-html.ts';
 import { fill } from './words.ts';
@@ -42,7 +43,7 @@ ${problemNote(problem)}
 }
 
 export function pinTitle(view: View, person: Person): string {
-  return fill(view.words.pinFor, { name: person.name });
+  return fill(view.words.pinFor, { name: isolated(person.name) });
 }
 
 function problemNote(problem: string | null): Html | '' {

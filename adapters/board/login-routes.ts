@@ -6,6 +6,7 @@ import { doPress } from './do-routes.ts';
 import { takeForm } from './form-routes.ts';
 import { localPath } from './local-path.ts';
 import { type Onward, pinTitle, renderNames, renderPin } from './login-page.ts';
+import { isolated } from './own-words.ts';
 import { type BoardContext, type BoardParts, look, type View } from './parts.ts';
 import type { BoardEnv, PinTry } from './services.ts';
 import { fill } from './words.ts';
@@ -33,6 +34,7 @@ export function loginRoutes(app: Hono<BoardEnv>, parts: BoardParts): void {
     const pin = field('pin').trim();
     if (!/^\d{1,12}$/.test(pin)) return answerPin(parts, c, view, person, onward, view.words.pinMissing, 422);
     const attempt = parts.services.attempts.begin(person.id);
+    if (attempt.kind === 'unknown') return answerNames(parts, c, view, onward, view.words.unknownPerson);
     if (attempt.kind === 'wait') {
       return answerPin(parts, c, view, person, onward, waitWords(view, person, attempt), 429);
     }
@@ -114,5 +116,5 @@ function waitWords(view: View, person: Person, { who, until }: PinTry & { kind: 
   const time = clockTime(until + 59_999, view.zone);
   return who === 'board'
     ? fill(view.words.pinLockedAll, { time })
-    : fill(view.words.pinLocked, { name: person.name, time });
+    : fill(view.words.pinLocked, { name: isolated(person.name), time });
 }

@@ -4,6 +4,7 @@ import type { Shift } from '../../src/model/shift.ts';
 import type { SitePack } from '../../src/model/site.ts';
 import type { Instant } from '../../src/model/time.ts';
 import type { Texts } from '../../src/texts/texts.ts';
+import type { HostNames } from './host-names.ts';
 import type { Live } from './live.ts';
 import type { RenderContext } from './render-html.ts';
 import type { BoardEnv, BoardServices } from './services.ts';
@@ -15,6 +16,7 @@ export interface BoardParts {
   readonly services: BoardServices;
   readonly visits: Visits;
   readonly live: Live;
+  readonly hosts: HostNames;
 }
 
 export type BoardContext = Context<BoardEnv>;
@@ -50,7 +52,14 @@ export function viewOf({ services }: BoardParts, visit: Visit | null, shift: Shi
     shift,
     now,
     zone: pack.site.timeZone,
-    render: (back) => ({ words, now, newId: services.newId, shift: shift?.id ?? null, back }),
+    render: (back) => ({
+      words,
+      now,
+      newId: services.newId,
+      shift: shift?.id ?? null,
+      back,
+      loggedIn: person !== undefined,
+    }),
   };
 }
 

@@ -26,7 +26,7 @@ export async function answerPress(
     case 'pin': {
       const visit = visitOf(parts, c);
       const query = new URLSearchParams({ held: parts.visits.wait(visit, pending), next: press.back });
-      if (pressed.why === 'sign' && visit.person !== null) query.set('who', visit.person);
+      if (pressed.why === 'fresh' && visit.person !== null) query.set('who', visit.person);
       return c.redirect(`/login?${query}`, 303);
     }
     case 'old': {

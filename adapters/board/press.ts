@@ -1,15 +1,54 @@
 import type { Actor } from '../../src/model/actor.ts';
+import type { Command } from '../../src/model/command.ts';
 import { MINUTE } from '../../src/model/time.ts';
 import type { Outcome } from '../../src/ports.ts';
 import { commandIdFor } from './inbound.ts';
 import type { BoardParts } from './parts.ts';
 import type { Press, Visit } from './session.ts';
 
-/** A signature needs a PIN typed within this time: the screen is shared, and the person may have walked away. */
-const SIGN_WITHIN = 3 * MINUTE;
+/** What is heavy needs a PIN typed within this time: the screen is shared, and the person may have walked away. */
+const FRESH_WITHIN = 3 * MINUTE;
+
+/** Presses that put a name under something: they sign, lift a hold, post the day or end it. */
+export function needsFreshPin(command: Command): boolean {
+  switch (command.type) {
+    case 'sign':
+    case 'clear-stop-work':
+    case 'clear-tag':
+    case 'resolve-concern':
+    case 'post-day':
+    case 'close-shift':
+      return true;
+    case 'answer':
+      return command.witnessFor !== undefined;
+    case 'issue-briefing':
+    case 'arrive':
+    case 'raise-concern':
+    case 'check-rig':
+    case 'report-defect':
+    case 'take-reading':
+    case 'mix-batch':
+    case 'pot-temperature':
+    case 'hose-temperature':
+    case 'hose-warm':
+    case 'pause':
+    case 'resume':
+    case 'pot-empty':
+    case 'line-renewed':
+    case 'start-flush':
+    case 'confirm-step':
+    case 'skip-step':
+    case 'stop-work':
+    case 'answer-bell':
+    case 'hand-over':
+    case 'ring':
+    case 'note-undelivered':
+      return false;
+  }
+}
 
 export type Pressed =
-  | { readonly kind: 'pin'; readonly why: 'act' | 'sign' }
+  | { readonly kind: 'pin'; readonly why: 'act' | 'fresh' }
   /** The button cannot come from a page of ours that is still good. */
   | { readonly kind: 'old' }
   | { readonly kind: 'no-shift' }
@@ -24,8 +63,8 @@ export async function takePress(parts: BoardParts, visit: Visit | null, press: P
 
   const person = visit?.person ?? null;
   if (person === null && command.type !== 'stop-work') return { kind: 'pin', why: 'act' };
-  if (command.type === 'sign' && services.clock.now() - (visit?.pinAt ?? 0) > SIGN_WITHIN) {
-    return { kind: 'pin', why: 'sign' };
+  if (needsFreshPin(command) && services.clock.now() - (visit?.pinAt ?? 0) > FRESH_WITHIN) {
+    return { kind: 'pin', why: 'fresh' };
   }
 
   const shift = await shiftFor(parts, press);

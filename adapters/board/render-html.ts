@@ -4,6 +4,7 @@ import type { Block, Button, Inline, Line, Tone } from '../../src/message/messag
 import type { ShiftId } from '../../src/model/id.ts';
 import type { Instant } from '../../src/model/time.ts';
 import { stateIcons, toneIcons } from './icons.ts';
+import { runsRightToLeft } from './own-words.ts';
 import { remainingText } from './remaining.ts';
 import type { BoardWords } from './words.ts';
 
@@ -18,6 +19,8 @@ export interface RenderContext {
   readonly shift: ShiftId | null;
   /** The path to come back to after a press. */
   readonly back: string;
+  /** False: a button to a page that must know who looks leads to the log-in first. */
+  readonly loggedIn: boolean;
 }
 
 /** One place in a page: its id makes focus and opened details survive a refresh. */
@@ -31,13 +34,18 @@ export interface Place extends RenderContext {
 type BlockOf<K extends Block['kind']> = Extract<Block, { kind: K }>;
 
 const inlines = {
-  strong: (inline: Extract<Inline, { kind: 'strong' }>) => html`<strong>${inline.text}</strong>`,
+  strong: (inline: Extract<Inline, { kind: 'strong' }>) => html`<strong>${ownWords(inline.text)}</strong>`,
   person: (inline: Extract<Inline, { kind: 'person' }>) => html`<bdi class="person">${inline.name}</bdi>`,
 } as const satisfies Record<Exclude<Inline, string>['kind'], unknown>;
 
+/** A piece of text that may turn the line around it stands apart; all others stay plain. */
+function ownWords(text: string): string | Html {
+  return runsRightToLeft(text) ? html`<bdi>${text}</bdi>` : text;
+}
+
 function renderLine(line: Line): readonly (string | Html)[] {
   return line.map((inline) => {
-    if (typeof inline === 'string') return inline;
+    if (typeof inline === 'string') return ownWords(inline);
     return inline.kind === 'strong' ? inlines.strong(inline) : inlines.person(inline);
   });
 }
@@ -115,6 +123,19 @@ export const pagePaths = {
   emergency: '/emergency',
 } as const satisfies Record<Page, string>;
 
+/** Pages that are somebody's own: read without a log-in they show no one's part. */
+const needsName: readonly Page[] = ['sign-off'];
+
+/** Where a button to a page leads: first to the log-in when the page must know who looks. */
+export function showPath(page: Page, loggedIn: boolean): string {
+  const path = pagePaths[page];
+  return loggedIn || !needsName.includes(page) ? path : loginPath(path);
+}
+
+export function loginPath(next: string): string {
+  return `/login?${new URLSearchParams({ next })}`;
+}
+
 export function formPath(form: FormRef, back: string): string {
   return `/form/${form.id}?${new URLSearchParams({ ...form.about, _back: back })}`;
 }
@@ -125,7 +146,7 @@ function renderButton(button: Button, place: Place): Html {
     case 'open':
       return html`<a class="button" id="${place.id}" data-tone="${button.tone}" href="${formPath(action.form, place.back)}">${button.label}</a>`;
     case 'show':
-      return html`<a class="button" id="${place.id}" data-tone="${button.tone}" href="${pagePaths[action.page]}">${button.label}</a>`;
+      return html`<a class="button" id="${place.id}" data-tone="${button.tone}" href="${showPath(action.page, place.loggedIn)}">${button.label}</a>`;
     case 'do':
       return html`<form method="post" action="/do">${boardFields(place)}<input type="hidden" name="_action" value="${encodeAction(action)}" /><button class="button" id="${place.id}" data-tone="${button.tone}">${button.label}</button></form>`;
   }

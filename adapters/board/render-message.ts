@@ -90,10 +90,11 @@ export function renderBell({ id, tone, message }: Panel, context: RenderContext)
   return renderMessage(message, panelId(id), context, { tone });
 }
 
-const panelId = (id: string) => `p-${id.replace(/[^\w-]/g, '-')}`;
+export const panelId = (id: string) => `p-${id.replace(/[^\w-]/g, '-')}`;
 
 /** Changes when the panel says something else, and not with every fresh button id: unchanged panels stay untouched. */
 function version(message: Message, look: MessageLook, context: RenderContext): string {
-  const what = JSON.stringify([message, look, context.shift, context.back, context.words.toneDanger]);
+  const { shift, back, loggedIn } = context;
+  const what = JSON.stringify([message, look, shift, back, loggedIn, context.words.toneDanger]);
   return createHash('sha256').update(what).digest('base64url').slice(0, 16);
 }

@@ -6,6 +6,7 @@ import { HTTPException } from 'hono/http-exception';
 import { secureHeaders } from 'hono/secure-headers';
 import { StoreDamaged } from '../../src/ports.ts';
 import { answerWords } from './answer.ts';
+import { onlyUnder } from './host-names.ts';
 import { type BoardParts, look, viewOf } from './parts.ts';
 import type { BoardEnv } from './services.ts';
 import { fill } from './words.ts';
@@ -39,6 +40,8 @@ export function securityRoutes(app: Hono<BoardEnv>, parts: BoardParts): void {
       overwrite: false,
     }),
   );
+
+  app.use(onlyUnder(parts.hosts, parts.services.log));
 
   app.use(async (c, next) => {
     const token = getCookie(c, COOKIE);

@@ -22,7 +22,9 @@ export type PinTry =
   /** Not now: the PIN must not even be looked at before `until`. */
   | { readonly kind: 'wait'; readonly who: 'person' | 'board'; readonly until: Instant }
   /** `right()` must be called when the PIN was right; until then the try counts as wrong. */
-  | { readonly kind: 'go'; readonly left: number; right(): void };
+  | { readonly kind: 'go'; readonly left: number; right(): void }
+  /** Nobody here is called so: refuse. Nothing was counted. */
+  | { readonly kind: 'unknown'; readonly left: number };
 
 export interface PinAttempts {
   begin(person: PersonId): PinTry;
@@ -58,7 +60,15 @@ export interface BoardServices {
   recordFile(shift: ShiftId, format: RecordFormat): Promise<RecordFile | null>;
   health(): Promise<{ readonly ok: boolean; readonly problems: readonly string[] }>;
   newId(): string;
-  /** A log-in ends after this many minutes without a press or a page opened; 10 when not given. */
+  /**
+   * Names under which the board is reached besides its own address and this machine's own names, without a port, for
+   * example `shed.example`. A page under any other name is refused: it could be somebody else's name led here.
+   */
+  readonly hostNames?: readonly string[];
+  /**
+   * A log-in ends after this many minutes without a press or a page opened; 10 when not given. However busy, it ends
+   * half an hour after the PIN.
+   */
   readonly sessionMinutes?: number;
   readonly log: Log;
   /** One set, or a set by language code. */

@@ -40,6 +40,8 @@ interface Kept extends Visit {
   readonly pending: Map<string, { readonly what: Pending; readonly at: Instant }>;
 }
 
+/** A log-in never outlives its PIN by more: on a busy shared screen others would keep it going all day. */
+const LOGGED_IN_AT_MOST = 30 * MINUTE;
 const MOST_VISITS = 500;
 const MOST_SAID = 5;
 const MOST_PENDING = 5;
@@ -48,7 +50,7 @@ export type Visits = ReturnType<typeof createVisits>;
 
 /**
  * Log-ins and what browsers wait for, in memory: a restart logs everybody out, and a token is worth nothing after it.
- * `minutes` is how long a visit lasts without `find` touching it.
+ * `minutes` is how long a visit lasts without `find` touching it; a named one ends half an hour after its PIN anyway.
  */
 export function createVisits({ clock, minutes }: { readonly clock: Clock; readonly minutes: number }) {
   const visits = new Map<string, Kept>();
@@ -56,7 +58,9 @@ export function createVisits({ clock, minutes }: { readonly clock: Clock; readon
   function live(token: string): Kept | null {
     const visit = visits.get(token);
     if (visit === undefined) return null;
-    if (clock.now() - visit.seenAt < minutes * MINUTE) return visit;
+    const now = clock.now();
+    const spent = visit.pinAt !== null && now - visit.pinAt >= LOGGED_IN_AT_MOST;
+    if (!spent && now - visit.seenAt < minutes * MINUTE) return visit;
     visits.delete(token);
     return null;
   }

@@ -6,9 +6,10 @@ import { clockTime, dateAt } from '../../src/model/time.ts';
 import type { Panel } from '../../src/views/pages.ts';
 import { assetPaths, build } from './assets.ts';
 import { potIcon, toneIcons } from './icons.ts';
+import { type Lead, sameAs } from './lead-panel.ts';
 import type { View } from './parts.ts';
-import { boardFields, type Html, pagePaths } from './render-html.ts';
-import { renderBell, renderMessage, renderPanel } from './render-message.ts';
+import { boardFields, type Html, loginPath, pagePaths, toneMark } from './render-html.ts';
+import { panelId, renderBell, renderMessage, renderPanel } from './render-message.ts';
 import { type BoardWords, fill, pageWords } from './words.ts';
 
 export interface ShellParts {
@@ -20,6 +21,9 @@ export interface ShellParts {
   readonly bells: readonly Panel[];
   readonly said: readonly Message[];
   readonly body: Html | readonly Html[];
+  /** The panels in `body`: an answer that one of them gives as well is not shown in full a second time. */
+  readonly panels?: readonly Panel[];
+  readonly lead?: Lead | null;
 }
 
 const navPages = ['today', 'briefing', 'sign-off', 'notices', 'record'] as const satisfies readonly Page[];
@@ -28,7 +32,9 @@ const navPages = ['today', 'briefing', 'sign-off', 'notices', 'record'] as const
 export function renderShell(view: View, parts: ShellParts): Html {
   const { words } = view;
   const title = [...parts.said.map((message) => message.summary), parts.title, words.boardName].join(' – ');
-  const fragment = `/fragment/${parts.page ?? 'still'}?${new URLSearchParams({ _at: parts.path })}`;
+  const { lead } = parts;
+  const leading = lead ? { _lead: lead.panel, _until: String(lead.until) } : {};
+  const fragment = `/fragment/${parts.page ?? 'still'}?${new URLSearchParams({ _at: parts.path, ...leading })}`;
   return html`<!doctype html>
 <html lang="${view.texts.language}" dir="${view.texts.direction}">
 <head>
@@ -60,12 +66,22 @@ ${topBar(view, parts)}
 ${renderBells(view, parts.bells, parts.path)}
 <main id="main" tabindex="-1">
 <div class="title"><h1>${parts.title}</h1>${parts.page === null ? '' : html`<p>${dateWords(view)} · ${view.pack.site.name}</p>`}</div>
-${parts.said.map((message, at) => html`<div role="status">${renderMessage(message, `said-${at}`, view.render(parts.path), { kind: 'panel said' })}</div>`)}
+${parts.said.map((message, at) => html`<div role="status">${renderSaid(view, parts, message, `said-${at}`)}</div>`)}
 ${parts.body}
 </main>
 <footer><p>${words.footer}</p></footer>
 </body>
 </html>`;
+}
+
+/** The answer to a press. When a panel of the page says it all, its one line with the way there is enough. */
+function renderSaid(view: View, { path, panels = [] }: ShellParts, message: Message, id: string): Html {
+  const same = sameAs(message, panels);
+  const context = view.render(path);
+  if (same === undefined) return renderMessage(message, id, context, { kind: 'panel said' });
+  const { summary, tone } = message;
+  const mark = toneMark(tone, view.words);
+  return html`<section class="panel said" id="${id}" data-tone="${tone}" aria-label="${summary}">${mark === '' ? '' : html`<p class="tone-row">${mark}</p>`}<p class="summary"><a href="#${panelId(same.id)}">${summary}</a></p></section>`;
 }
 
 function topBar(view: View, { page, path }: ShellParts): Html {
@@ -100,7 +116,7 @@ function navLink(page: Page, current: Page | null, words: BoardWords): Html {
 export function renderWho(view: View, path: string): Html {
   const { words } = view;
   if (view.viewerName === null) {
-    return html`<div id="who"><a class="button" id="log-in" href="/login?${new URLSearchParams({ next: path })}">${words.logIn}</a></div>`;
+    return html`<div id="who"><a class="button" id="log-in" href="${loginPath(path)}">${words.logIn}</a></div>`;
   }
   return html`<div id="who"><span class="who-name"><bdi>${fill(words.loggedInAs, { name: view.viewerName })}</bdi></span><form method="post" action="/logout"><button class="button" id="log-out">${words.logOut}</button></form></div>`;
 }
@@ -115,9 +131,9 @@ export function renderPanels(
   view: View,
   panels: readonly Panel[],
   path: string,
-  more: readonly Html[] = [],
+  { first = [], more = [] }: { readonly first?: readonly Html[]; readonly more?: readonly Html[] } = {},
 ): Html {
-  return html`<div id="panels" class="panels">${panels.map((panel) => renderPanel(panel, view.render(path)))}${more}</div>`;
+  return html`<div id="panels" class="panels">${first}${panels.map((panel) => renderPanel(panel, view.render(path)))}${more}</div>`;
 }
 
 function dateWords(view: View): string {

@@ -1,5 +1,6 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { idSchema } from '../../src/model/id.ts';
 import type { Store } from '../../src/ports.ts';
 import { copyDemoSite } from '../files/demo-site.ts';
 import { writeJsonSchemas } from '../files/json-schemas.ts';
@@ -26,10 +27,16 @@ interface SiteOption {
 }
 
 export async function start(
-  options: SiteOption & { data: string; host: string; port: number; log: string },
+  options: SiteOption & { data: string; host: string; port: number; name: string[]; log: string },
 ): Promise<void> {
   const log = logger(options.log);
-  const { done } = await running.start({ ...options, site: loadSite(options.site), log, print });
+  const { done } = await running.start({
+    ...options,
+    names: options.name,
+    site: loadSite(options.site),
+    log,
+    print,
+  });
   await done;
 }
 
@@ -131,7 +138,7 @@ export function check(days: readonly string[], { site }: SiteOption): void {
   for (const warning of loaded.warnings) process.stderr.write(`Warning: ${warning}\n`);
   const { people, rigs, coatings } = loaded.pack;
   print(
-    `${loaded.dir}: in order. ${people.length} people, ${rigs.length} rigs, ${coatings.length} coatings, ${days.length} days.`,
+    `${loaded.dir}: in order. People: ${people.length}. Rigs: ${rigs.length}. Coatings: ${coatings.length}. Day files checked: ${days.length}.`,
   );
 }
 
@@ -152,6 +159,10 @@ export function whoami(person: string | undefined, { site }: SiteOption): void {
 }
 
 export async function pin(person: string): Promise<void> {
+  if (!idSchema.safeParse(person).success)
+    throw new UsageProblem(
+      `"${person}" is no person id. Ids stand in people.yaml; "potbell whoami" lists them.`,
+    );
   const typed = await askPin(person);
   if (!/^\d{4,12}$/.test(typed)) throw new UsageProblem('A PIN is 4 to 12 digits.');
   print(`${person}: "${await hashPin(typed)}"`);
@@ -171,6 +182,9 @@ async function withStore(file: string, use: (store: Store) => Promise<void>): Pr
 }
 
 function openForReading(file: string): Store {
+  // Opening would make a new one, and a journal that is not there must never pass as one that verifies.
+  if (!existsSync(file))
+    throw new UsageProblem(`There is no database ${file}. Say which one with --data FILE.`);
   try {
     return openStore(file);
   } catch (error) {

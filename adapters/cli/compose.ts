@@ -38,12 +38,13 @@ export async function compose(
   store: Store,
   clock: Clock & Partial<Pick<SteadyClock, 'problem'>>,
   log: Log,
+  hostNames: readonly string[] = [],
 ): Promise<Composed> {
   const textsFor = loadWords({ siteLanguage: site.pack.site.language, log });
   const example = exampleDay(site);
   const pack = () => site.pack;
   const checkPin = await pinChecker(site);
-  const attempts = createPinAttempts(clock);
+  const attempts = createPinAttempts(clock, (person) => site.pack.people.some(({ id }) => id === person));
   const newId = () => randomUUID();
   const services = {
     store,
@@ -62,6 +63,7 @@ export async function compose(
     readForm,
     checkPin,
     attempts,
+    hostNames,
     recordFile: (shift: string, format: 'json' | 'csv' | 'html') =>
       recordFile(store, textsFor, clock, shift, format),
     health: () => host.health(),

@@ -1,14 +1,22 @@
 #!/usr/bin/env node
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { Command, InvalidArgumentError, Option } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { packageRoot } from '../files/package-root.ts';
-import * as run from './commands.ts';
-import { UsageProblem } from './site.ts';
 
 const { version } = JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as {
   version: string;
 };
+
+type Commands = typeof import('./commands.ts');
+
+/** The rest is loaded when a command runs, so that help and a mistyped option are answered at once. */
+function run<Name extends keyof Commands>(name: Name) {
+  return async (...given: Parameters<Commands[Name]>): Promise<void> => {
+    const commands = await import('./commands.ts');
+    await (commands[name] as (...args: typeof given) => unknown)(...given);
+  };
+}
 
 const site = () =>
   new Option('-s, --site <folder>', 'site pack (without it: the invented demo site)').env('POTBELL_SITE');
@@ -25,7 +33,11 @@ const program = new Command('potbell')
   )
   .version(version)
   .showHelpAfterError('(potbell --help shows what there is)')
-  .configureOutput({ writeErr: (text) => process.stderr.write(text) });
+  .addHelpText(
+    'after',
+    '\nExit codes: 0 done; 2 something for you to mend, said on standard error; 1 a fault in Potbell, please report it.',
+  )
+  .exitOverride();
 
 program
   .command('start')
@@ -36,6 +48,11 @@ program
     new Option('--host <address>', 'address to listen on; anything but loopback is seen by others')
       .default('127.0.0.1')
       .env('POTBELL_HOST'),
+  )
+  .addOption(
+    new Option('--name <name...>', 'names phones open the board by, for example shed-pc; others are refused')
+      .default([])
+      .env('POTBELL_NAMES'),
   )
   .addOption(
     new Option('-p, --port <number>', 'port; 0 takes any free one')
@@ -49,13 +66,13 @@ program
       .default('warn')
       .env('POTBELL_LOG'),
   )
-  .action(run.start);
+  .action(run('start'));
 
 program
   .command('tour')
   .description('play an invented day from prestart to record in seconds and print every message')
   .addOption(new Option('-o, --out <folder>', 'where the record files go').default('build/tour'))
-  .action(run.tour);
+  .action(run('tour'));
 
 program
   .command('brief')
@@ -63,7 +80,7 @@ program
   .argument('<day>', 'day entry, YAML or JSON')
   .addOption(site())
   .option('--json', 'as JSON')
-  .action(run.brief);
+  .action(run('brief'));
 
 program
   .command('post')
@@ -72,7 +89,7 @@ program
   .requiredOption('--as <person>', 'id of the foreman who posts it')
   .addOption(site())
   .addOption(board())
-  .action(run.post);
+  .action(run('post'));
 
 program
   .command('record')
@@ -81,46 +98,46 @@ program
   .addOption(new Option('-o, --out <folder>', 'where the files go').default('.'))
   .addOption(site())
   .addOption(data())
-  .action(run.record);
+  .action(run('record'));
 
 program
   .command('verify')
   .description('walk the journal: of a record file, or of every shift in a database')
   .argument('[file]', 'record file (JSON); without it the database')
   .addOption(data())
-  .action(run.verify);
+  .action(run('verify'));
 
 program
   .command('init')
   .description('copy the demo site as a start for your own')
   .argument('<folder>')
-  .action(run.init);
+  .action(run('init'));
 
 program
   .command('check')
   .description('check a site pack, and day files with it')
   .argument('[days...]', 'day entries, YAML or JSON')
   .addOption(site())
-  .action(run.check);
+  .action(run('check'));
 
 program
   .command('whoami')
   .description('who is in the site pack, with ids and roles, and what to do when somebody is not')
   .argument('[person]', 'id or name')
   .addOption(site())
-  .action(run.whoami);
+  .action(run('whoami'));
 
 program
   .command('pin')
   .description('make the line for pins.yaml from a PIN (POTBELL_PIN, or asked for)')
   .argument('<person>', 'id of the person')
-  .action(run.pin);
+  .action(run('pin'));
 
 program
   .command('schema')
   .description('write JSON Schemas of the site pack files, for editors')
   .argument('<folder>')
-  .action(run.schema);
+  .action(run('schema'));
 
 function port(text: string): number {
   const value = Number(text);
@@ -129,15 +146,15 @@ function port(text: string): number {
   return value;
 }
 
+// Whoever read the output has gone (`potbell tour | head`). The work goes on; for `start` that is the bells.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
 try {
   await program.parseAsync();
 } catch (error) {
-  const expected =
-    error instanceof UsageProblem ||
-    (error instanceof Error && 'code' in error) ||
-    (error instanceof Error && error.name === 'StoreDamaged');
-  process.stderr.write(
-    `${expected ? error.message : error instanceof Error ? error.stack : String(error)}\n`,
-  );
-  process.exitCode = error instanceof UsageProblem ? 2 : 1;
+  // Commander has already said what was wrong; for --help and --version nothing was.
+  if (error instanceof CommanderError) process.exitCode = error.exitCode === 0 ? 0 : 2;
+  else process.exitCode = (await import('./failed.ts')).reportFailure(error);
 }

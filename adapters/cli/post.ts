@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
-import { stdin, stdout } from 'node:process';
+import { stderr, stdin } from 'node:process';
 import { createInterface } from 'node:readline/promises';
+import { Writable } from 'node:stream';
 import type { DayEntry } from '../../src/model/day-entry.ts';
 import { UsageProblem } from './site.ts';
 
@@ -18,6 +19,8 @@ interface Answer {
 
 /** Hand a day to the running Potbell, as the person whose PIN it is. */
 export async function postDay({ board, person, pin, entry }: PostOptions): Promise<Answer> {
+  if (!URL.canParse(board))
+    throw new UsageProblem(`"${board}" is no address. Write --board as one such as http://127.0.0.1:8731.`);
   const url = new URL('/api/command', board);
   const body = JSON.stringify({
     person,
@@ -42,15 +45,24 @@ export async function postDay({ board, person, pin, entry }: PostOptions): Promi
 
 /** The PIN from the environment, or asked for. Never from an argument: arguments are seen by everybody on a machine. */
 export async function askPin(person: string): Promise<string> {
-  const given = process.env.POTBELL_PIN;
-  if (given) return given;
+  const fromEnvironment = process.env.POTBELL_PIN;
+  if (fromEnvironment) return fromEnvironment;
   if (!stdin.isTTY)
     throw new UsageProblem('Set POTBELL_PIN, or run this at a terminal to be asked for the PIN.');
-  const lines = createInterface({ input: stdin, output: stdout });
+  stderr.write(`PIN of ${person} (not shown): `);
+  // What is typed is echoed to the output, so the output swallows it.
+  const nowhere = new Writable({ write: (_chunk, _encoding, next) => next() });
+  const lines = createInterface({ input: stdin, output: nowhere, terminal: true });
+  const end = new AbortController();
+  // Ctrl-C and Ctrl-D: without this the question would stay open for ever.
+  lines.once('SIGINT', () => end.abort()).once('close', () => end.abort());
   try {
-    return (await lines.question(`PIN of ${person}: `)).trim();
+    return (await lines.question('', { signal: end.signal })).trim();
+  } catch {
+    throw new UsageProblem('No PIN was typed. Nothing was done.');
   } finally {
     lines.close();
+    stderr.write('\n');
   }
 }
 

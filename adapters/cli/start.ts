@@ -1,13 +1,15 @@
 import { steadyClock } from '../host/clock.ts';
 import type { Log } from '../host/log.ts';
 import { compose, openStore } from './compose.ts';
-import type { LoadedSite } from './site.ts';
+import { type LoadedSite, UsageProblem } from './site.ts';
 
 export interface StartOptions {
   readonly site: LoadedSite;
   readonly data: string;
   readonly host: string;
   readonly port: number;
+  /** Names under which phones open the board, beside its address. */
+  readonly names: readonly string[];
   readonly log: Log;
   readonly print: (text: string) => void;
 }
@@ -17,30 +19,34 @@ export async function start(
   options: StartOptions,
 ): Promise<{ readonly url: string; readonly done: Promise<void> }> {
   const { site, data, log, print } = options;
+  // From here on, so that a stop asked for while it starts is a clean one too.
+  const signalled = untilSignal();
   const store = openStore(data);
-  const potbell = await compose(site, store, steadyClock(log), log);
+  const potbell = await compose(site, store, steadyClock(log), log, options.names);
   await potbell.host.start();
   const board = await potbell.board
     .start({ host: options.host, port: options.port })
     .catch(async (error: unknown) => {
       await potbell.stop();
-      throw error;
+      // The address was asked for by the person who starts it, and another one mends it.
+      throw new UsageProblem(error instanceof Error ? error.message : String(error));
     });
   print(welcome(site, board.url, data));
 
-  let end: () => void = () => undefined;
-  const done = new Promise<void>((resolve) => {
-    end = resolve;
-  });
-  const stop = async (signal: string) => {
+  const done = signalled.then(async (signal) => {
     log.info({ signal }, 'stopping');
     await board.stop();
     await potbell.stop();
-    end();
-  };
-  process.once('SIGINT', () => void stop('SIGINT'));
-  process.once('SIGTERM', () => void stop('SIGTERM'));
+  });
   return { url: board.url, done };
+}
+
+/** The first of them counts. Ctrl-C under npm can bring two; neither may cut the stopping short. */
+function untilSignal(): Promise<NodeJS.Signals> {
+  return new Promise((resolve) => {
+    process.on('SIGINT', resolve);
+    process.on('SIGTERM', resolve);
+  });
 }
 
 function welcome({ pack, demoPins, warnings }: LoadedSite, url: string, data: string): string {

@@ -7,20 +7,25 @@ export interface RecoatWindow {
 }
 
 /**
- * The window of one coat from the sheet's table at the steel temperature that was read; null when the sheet has no row
- * for it. Without a steel temperature it is the narrowest window of the table: the longest wait of any row and the
- * earliest end of any row, because cold lengthens the one and heat shortens the other.
+ * The window of one coat from the sheet's table. The shortest wait is by the coldest steel reading since the coat, the
+ * longest by the warmest, because cold lengthens the one and heat shortens the other; every row in between counts. A
+ * reading that is null was not taken: then the table's slowest or fastest row stands in for it. null when the sheet has no
+ * row for a reading. Temperatures in °C.
  */
-export function windowOf(sheet: CoatingSheet | null, steelC: number | null): RecoatWindow | null {
+export function windowOf(
+  sheet: CoatingSheet | null,
+  coldestC: number | null,
+  warmestC: number | null,
+): RecoatWindow | null {
   const rows = [...(sheet?.recoat ?? [])].sort((x, y) => x.toC - y.toC);
-  if (steelC !== null) {
-    const row = rows.find(({ toC }) => steelC <= toC);
-    return row ? { minHours: row.minHours, maxHours: row.maxHours ?? null } : null;
-  }
-  if (rows.length === 0) return null;
-  const ends = rows.flatMap(({ maxHours }) => (maxHours === undefined ? [] : [maxHours]));
+  const rowAt = (steelC: number) => rows.findIndex(({ toC }) => steelC <= toC);
+  const from = coldestC === null ? 0 : rowAt(coldestC);
+  const to = warmestC === null ? rows.length - 1 : rowAt(warmestC);
+  if (from < 0 || to < 0) return null;
+  const met = rows.slice(Math.min(from, to), Math.max(from, to) + 1);
+  const ends = met.flatMap(({ maxHours }) => (maxHours === undefined ? [] : [maxHours]));
   return {
-    minHours: Math.max(...rows.map(({ minHours }) => minHours)),
+    minHours: Math.max(...met.map(({ minHours }) => minHours)),
     maxHours: ends.length > 0 ? Math.min(...ends) : null,
   };
 }
@@ -29,8 +34,7 @@ export type RecoatState = 'late' | 'closing' | 'early' | 'open' | 'unknown';
 
 /**
  * How a coat stands between the start and the end of the shift. `closing`: the window ends before the shift does.
- * The narrowest window of a coat without a temperature may have its end before its start; then `late` is the answer
- * that warns more.
+ * A window of a cold night and a hot day may have its end before its start; then `late` is the answer that warns more.
  */
 export function recoatState(
   window: RecoatWindow | null,

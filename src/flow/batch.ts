@@ -25,6 +25,7 @@ export const decideMixBatch: Decide<'mix-batch'> = (shift, command, context) => 
   if ('refused' in found) return found;
   const { rig, state } = found;
   if (state.tag) return refuse('refusal.tagged-out', { rig: rig.name });
+  if (state.unflushed) return refuse('refusal.unflushed-line', { rig: rig.name });
   const sheet = own(shift.day.coatings, command.coating);
   if (!sheet)
     return refuse('refusal.unknown-coating', {

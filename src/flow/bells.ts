@@ -113,7 +113,20 @@ function readingBells(shift: Shift): readonly WantedBell[] {
   const before = rigs.every(({ batches }) => batches.length === 0);
   const dueAt = nextReadingDue(shift, last);
   if (dueAt >= shift.day.endsAt || !(spraying || before)) return [];
-  return [bell('reading-due', String(last.at), dueAt, { until: shift.day.endsAt })];
+  return [
+    bell('reading-due', String(last.at), dueAt, {
+      until: shift.day.endsAt,
+      knownAt: spraying ? firstPaint(shift) : dueAt,
+    }),
+  ];
+}
+
+/** When the paint now in the lines began to come in: before that there was nothing to measure for. */
+function firstPaint(shift: Shift): Instant {
+  const logged = Object.values(shift.rigs).flatMap(({ line, pot, batches }) =>
+    [line, pot].flatMap((mixed) => batches.find(({ id }) => id === mixed?.batch)?.loggedAt ?? []),
+  );
+  return logged.length === 0 ? shift.postedAt : Math.min(...logged);
 }
 
 function rigBells(shift: Shift, rig: RigId): readonly WantedBell[] {

@@ -81,7 +81,7 @@ export function conflictsOf(day: Day, rigId: RigId, clock: RigClock, now: Instan
   const { useBy } = clock.times;
   const found: Conflict[] = [];
   day.breaks.forEach(({ from, to }, index) => {
-    if (from > now && useBy > from && useBy <= to + flushMs)
+    if (from > now && useBy > from - flushMs && useBy <= to + flushMs)
       found.push({ kind: 'break', index, from, to, flushBy: from - flushMs });
   });
   if (useBy > day.endsAt - flushMs)

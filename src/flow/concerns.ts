@@ -48,4 +48,8 @@ export const decideClearStop: Decide<'clear-stop-work'> = (shift, command, conte
   return accept({ type: 'stop-cleared', by: foreman.person.id, text: command.text });
 };
 
-export const applyStopCleared: Apply<'stop-cleared'> = (shift) => ({ ...shift, stop: null });
+export const applyStopCleared: Apply<'stop-cleared'> = (shift, _event, { at }) => ({
+  ...shift,
+  stop: null,
+  stopClearedAt: at,
+});

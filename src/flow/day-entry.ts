@@ -2,9 +2,10 @@ import { buildBriefing } from '../briefing/build.ts';
 import { canonicalJson } from '../journal/canonical-json.ts';
 import type { CommandOf } from '../model/command.ts';
 import type { EventBody, EventOf } from '../model/event.ts';
-import type { RigId, ShiftId } from '../model/id.ts';
-import type { RigState, Shift } from '../model/shift.ts';
+import type { ShiftId } from '../model/id.ts';
+import type { Shift } from '../model/shift.ts';
 import type { Instant } from '../model/time.ts';
+import { withCarried } from './carry-over.ts';
 import { type Apply, accept, type Context, type Decision, refuse } from './decision.ts';
 import { resolveDay } from './resolve-day.ts';
 import { idleRig, untouchedPerson } from './untouched.ts';
@@ -62,9 +63,13 @@ export function decidePostDay(
     const coating = state.line?.coating ?? state.pot?.coating;
     if (coating && !day.coatings[coating]) return refuse('refusal.coating-in-use', { coating, rig: id });
   }
+  if (command.base !== undefined && command.base !== shift.briefing.revision)
+    return refuse('refusal.day-changed-meanwhile', { revision: shift.briefing.revision });
   const arrived = Object.keys(shift.people).filter((id) => shift.people[id]?.arrivedLate && day.people[id]);
   const changedDay = { ...day, crew: [...new Set([...day.crew, ...arrived])] };
-  const briefing = buildBriefing({ day: changedDay, carriedIn: shift.carriedIn }, shift.briefing);
+  // Until it has been given out nobody has heard a first revision that this one could differ from.
+  const heard = shift.issuedAt === null ? null : shift.briefing;
+  const briefing = buildBriefing({ day: changedDay, carriedIn: shift.carriedIn }, heard);
   if (canonicalJson(changedDay) === canonicalJson(shift.day)) return refuse('refusal.day-unchanged');
   const changed = { type: 'day-changed', day: changedDay, briefing } as const;
   if (shift.issuedAt !== null)
@@ -75,7 +80,7 @@ export function decidePostDay(
 
 export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant): Shift {
   const { day, briefing, carriedIn } = event;
-  return {
+  const opened: Shift = {
     id,
     date: day.entry.date,
     status: 'open',
@@ -89,12 +94,14 @@ export function openShift(id: ShiftId, event: EventOf<'day-posted'>, at: Instant
     people: Object.fromEntries(day.crew.map((person) => [person, untouchedPerson])),
     concerns: [],
     stop: null,
+    stopClearedAt: null,
     readings: [],
     rigs: Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, idleRig])),
     bells: {},
     undelivered: [],
     seq: 0,
   };
+  return carriedIn ? withCarried(opened, carriedIn, at) : opened;
 }
 
 /**
@@ -113,34 +120,8 @@ export function issueEvents(shift: Shift, before: Context['before']): readonly E
   ];
 }
 
-/**
- * Rigs keep their tags overnight, a stop-work and a concern hold until the foreman has dealt with them, and a rig whose line nobody flushed is tagged: what set in it may burst under pressure.
- */
-export const applyCarriedOver: Apply<'carried-over'> = (shift, { carriedIn, briefing }, { at }) => {
-  const tags = new Map<RigId, RigState['tag']>([
-    ...carriedIn.unflushed.map(({ rig }) => [rig, { at, cause: 'not-flushed', text: '' }] as const),
-    ...carriedIn.tags.map(({ rig, cause, text, since }) => [rig, { at: since, cause, text }] as const),
-  ]);
-  const rigs = Object.entries(shift.rigs).map(([id, state]) => [
-    id,
-    { ...state, tag: state.tag ?? tags.get(id) ?? null },
-  ]);
-  const concerns = carriedIn.concerns.map(({ person, text }, index) => ({
-    id: `carried-${index + 1}`,
-    at,
-    by: person,
-    text,
-    resolved: null,
-  }));
-  return {
-    ...shift,
-    carriedIn,
-    briefing,
-    rigs: Object.fromEntries(rigs),
-    concerns: [...shift.concerns, ...concerns],
-    stop: shift.stop ?? carriedIn.stop,
-  };
-};
+export const applyCarriedOver: Apply<'carried-over'> = (shift, { carriedIn, briefing }, { at }) =>
+  withCarried({ ...shift, briefing }, carriedIn, at);
 
 export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }) => ({
   ...shift,

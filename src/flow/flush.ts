@@ -14,7 +14,7 @@ import {
   type Refusal,
   refuse,
 } from './decision.ts';
-import { rigOf, withRig } from './rig-update.ts';
+import { rigName, rigOf, withRig } from './rig-update.ts';
 
 /** FL1: a flush may be started any time; the steps then come in one order. */
 export const decideStartFlush: Decide<'start-flush'> = (shift, command, context) => {
@@ -74,6 +74,9 @@ export const decideConfirmStep: Decide<'confirm-step'> = (shift, command, contex
   const running = runningStep(shift, command, context);
   if ('refused' in running) return running;
   const { rig, flush, step, litres, note } = command;
+  // Relieving a tagged rig is always right; pumping through it is the foreman's decision.
+  if (pumping.includes(step) && shift.rigs[rig]?.tag)
+    return refuse('refusal.tagged-pump', { rig: rigName(shift, rig) });
   return finishing(running.last, {
     type: 'step-confirmed',
     rig,
@@ -84,6 +87,8 @@ export const decideConfirmStep: Decide<'confirm-step'> = (shift, command, contex
     note,
   });
 };
+
+const pumping: readonly FlushStep[] = ['primary-flush', 'secondary-flush'];
 
 /** FL3: a step may be left out with a reason, which the record shows; relief of pressure may not. */
 export const decideSkipStep: Decide<'skip-step'> = (shift, command, context) => {
@@ -103,7 +108,14 @@ export const applyStepConfirmed: Apply<'step-confirmed'> = (shift, event, { at }
   const answered = withStep(shift, event.rig, event.step, outcome);
   // FL4: the primary flush takes the mixed paint out of pot, pump and line: their clocks end with it, not with the start.
   if (event.step !== 'primary-flush') return answered;
-  return withRig(answered, event.rig, (state) => ({ ...state, pot: null, line: null, renewLitres: null }));
+  return withRig(answered, event.rig, (state) => ({
+    ...state,
+    pot: null,
+    line: null,
+    renewLitres: null,
+    unflushed: null,
+    carriedSettled: true,
+  }));
 };
 
 export const applyStepSkipped: Apply<'step-skipped'> = (shift, event, { at }) =>

@@ -30,6 +30,7 @@ export type Hold =
     }
   | { readonly kind: 'rig-unchecked'; readonly rig: RigId }
   | { readonly kind: 'rig-tagged'; readonly rig: RigId }
+  | { readonly kind: 'unflushed-line'; readonly rig: RigId }
   | {
       readonly kind: 'over-rating';
       readonly rig: RigId;
@@ -96,6 +97,7 @@ function rigHolds(shift: Shift, rig: RigId, now: Instant): readonly Hold[] {
   if (!state) return [];
   const holds: Hold[] = [];
   if (state.tag) holds.push({ kind: 'rig-tagged', rig });
+  if (state.unflushed) holds.push({ kind: 'unflushed-line', rig });
   if (!state.checked) holds.push({ kind: 'rig-unchecked', rig });
   holds.push(...pressureHolds(shift.day, rig));
   const expired = rigClocks(shift, rig).some((clock) => clock.times.deadAt <= now);
@@ -123,11 +125,11 @@ export function plannedPressure(day: Day, rig: RigId): number | null {
   return used ? highestBar(used) : null;
 }
 
-/** Rigs with a job today, and those with mixed paint or an unfinished flush whether they have one or not. */
+/** Rigs with a job today, and those with paint in them, an unfinished flush or a tag whether they have one or not. */
 export function rigsInUse(shift: Shift): readonly RigId[] {
   const holding = Object.keys(shift.rigs).filter((id) => {
     const state = shift.rigs[id];
-    return state?.line || state?.pot || state?.flush;
+    return state?.line || state?.pot || state?.flush || state?.tag || state?.unflushed;
   });
   return [...new Set([...rigsOfDay(shift.day), ...holding])];
 }

@@ -37,6 +37,8 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
         bar: job.fluidBar,
         most: rig.maxFluidBar,
       });
+    if (sheet.dft && (job.dftUm < sheet.dft.min || job.dftUm > sheet.dft.max))
+      return refuse('refusal.film-outside-sheet', { coating: sheet.name, dft: job.dftUm, ...sheet.dft });
     const thinnerMost = sheet.thinner?.maxPercent ?? 0;
     if (job.thinnerPct > thinnerMost)
       return refuse('refusal.thinner-over-sheet', {
@@ -76,6 +78,9 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
     const fromAt = nextInstantOf(startsAt, from, zone);
     return { from: fromAt, to: nextInstantOf(fromAt + 1, to, zone) };
   });
+  const order = [...breaks].sort((x, y) => x.from - y.from);
+  if (order.some(({ to }, index) => to > (order[index + 1]?.from ?? Number.POSITIVE_INFINITY)))
+    return refuse('refusal.breaks-overlap');
   const outside = breaks.findIndex(({ to }) => to > endsAt);
   const stray = entry.breaks[outside];
   if (stray)

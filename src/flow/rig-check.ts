@@ -36,7 +36,7 @@ export const decideReportDefect: Decide<'report-defect'> = (shift, command, cont
   return accept({
     type: 'rig-tagged',
     rig: command.rig,
-    cause: 'report',
+    cause: found.state.flush ? 'flush' : 'report',
     text: `${command.part}: ${command.text}`,
   });
 };
@@ -44,6 +44,7 @@ export const decideReportDefect: Decide<'report-defect'> = (shift, command, cont
 export const applyRigTagged: Apply<'rig-tagged'> = (shift, event, { at }) =>
   withRig(shift, event.rig, (state) => ({
     ...state,
+    carriedTag: false,
     // A second defect adds its words; the first must not be lost when both have to be put right.
     tag: state.tag
       ? { ...state.tag, text: [state.tag.text, event.text].filter(Boolean).join('; ') }
@@ -56,9 +57,16 @@ export const decideClearTag: Decide<'clear-tag'> = (shift, command, context) => 
   const found = rigOf(shift, command.rig);
   if ('refused' in found) return found;
   if (!found.state.tag) return refuse('refusal.not-tagged', { rig: found.rig.name });
-  return accept({ type: 'tag-cleared', rig: command.rig, by: foreman.person.id, text: command.text });
+  const { rig, text, lineClean } = command;
+  return accept({ type: 'tag-cleared', rig, by: foreman.person.id, text, lineClean });
 };
 
 /** A rig that was tagged is looked over again before its next batch. */
 export const applyTagCleared: Apply<'tag-cleared'> = (shift, event) =>
-  withRig(shift, event.rig, (state) => ({ ...state, tag: null, checked: null }));
+  withRig(shift, event.rig, (state) => ({
+    ...state,
+    tag: null,
+    checked: null,
+    carriedSettled: true,
+    unflushed: event.lineClean ? null : state.unflushed,
+  }));

@@ -18,34 +18,38 @@ function stateFor(shift: Shift, wanted: WantedBell): BellState | null {
   return state && wanted.dueAt <= state.dueAt + MOVED_MS ? state : null;
 }
 
-/**
- * BE2: when step `n` of a bell rings: crew, then foreman, then safety contact, then again and again. Counted from its
- * first ring. A bell that a new fact makes due in the past (a hose found warm) is due from that fact, and not late.
- */
-function stepAt(shift: Shift, wanted: WantedBell, step: number): Instant {
+/** BE2: minutes from the first ring to step `n`: crew, then foreman, then safety contact, then again and again. */
+function minutesTo(shift: Shift, step: number): number {
   const { foremanAfterMinutes, safetyAfterMinutes, repeatEveryMinutes } = shift.day.policy;
   const safety = Math.max(foremanAfterMinutes, safetyAfterMinutes);
-  const after = [0, foremanAfterMinutes, safety][step] ?? safety + (step - 2) * repeatEveryMinutes;
-  const first = stateFor(shift, wanted)?.rings[0]?.scheduledFor ?? Math.max(wanted.dueAt, wanted.knownAt);
-  return first + after * MINUTE;
+  return [0, foremanAfterMinutes, safety][step] ?? safety + (step - 2) * repeatEveryMinutes;
+}
+
+/** BE7: an answer buys this much time; if the cause still stands then, the bell rings again, one level up. */
+function answerHoldsMs(shift: Shift): number {
+  return 2 * shift.day.policy.repeatEveryMinutes * MINUTE;
 }
 
 function levelOf(wanted: WantedBell, step: number): BellLevel {
   return LEVELS[Math.min(LEVELS.indexOf(wanted.first) + step, LEVELS.length - 1)] ?? 'safety';
 }
 
-/** The next ring of a bell; null when it is answered, has rung its one time, or gives way to a louder one before. */
+/**
+ * The next ring of a bell; null when it has rung its one time or gives way to a louder one before. A bell that a new fact
+ * makes due in the past (a hose found warm) is due from that fact, and not late.
+ */
 function nextRing(
   shift: Shift,
   wanted: WantedBell,
   now: Instant,
 ): { readonly step: number; readonly at: Instant } | null {
   const state = stateFor(shift, wanted);
-  if (state?.answered) return null;
-  const rung = state?.rings.at(-1)?.step;
-  if (rung !== undefined && wanted.once) return null;
-  const step = rung === undefined ? 0 : rung + 1;
-  const at = stepAt(shift, wanted, step);
+  const last = state?.rings.at(-1);
+  if (last && wanted.once) return null;
+  const step = last ? last.step + 1 : 0;
+  const after = last && last.at + (minutesTo(shift, step) - minutesTo(shift, last.step)) * MINUTE;
+  const held = state?.answered ? state.answered.at + answerHoldsMs(shift) : 0;
+  const at = Math.max(after ?? Math.max(wanted.dueAt, wanted.knownAt), held);
   return wanted.until !== null && Math.max(at, now) >= wanted.until ? null : { step, at };
 }
 
@@ -70,8 +74,10 @@ export const decideRing: Decide<'ring'> = (shift, _command, { now, before }) => 
   for (const wanted of wantedBells(shift)) {
     const next = nextRing(shift, wanted, now);
     if (!next || next.at > now) continue;
+    const timeOf = (step: number) =>
+      next.at + (minutesTo(shift, step) - minutesTo(shift, next.step)) * MINUTE;
     let { step } = next;
-    while (!wanted.once && stepAt(shift, wanted, step + 1) <= now) step += 1;
+    while (!wanted.once && timeOf(step + 1) <= now) step += 1;
     events.push({
       type: 'bell-rang',
       bell: wanted.key,
@@ -83,16 +89,15 @@ export const decideRing: Decide<'ring'> = (shift, _command, { now, before }) => 
       dueAt: wanted.dueAt,
       scheduledFor: next.at,
       late: now - next.at > LATE_AFTER_MS,
-      missedRings: missed(shift, wanted, next.step, step),
+      // Steps set to the same minute are one ring.
+      missedRings: range(next.step, step).filter((missed) => timeOf(missed) < timeOf(step)).length,
     });
   }
   return accept(...events);
 };
 
-/** Rings that should have come before this one; steps set to the same minute are one ring. */
-function missed(shift: Shift, wanted: WantedBell, from: number, to: number): number {
-  const steps = Array.from({ length: to - from }, (_, index) => from + index);
-  return steps.filter((step) => stepAt(shift, wanted, step) < stepAt(shift, wanted, to)).length;
+function range(from: number, to: number): readonly number[] {
+  return Array.from({ length: to - from }, (_, index) => from + index);
 }
 
 export const applyRang: Apply<'bell-rang'> = (shift, event, { at }) => {
@@ -117,7 +122,7 @@ export const applyRang: Apply<'bell-rang'> = (shift, event, { at }) => {
   return { ...shift, bells: { ...shift.bells, [event.bell]: state } };
 };
 
-/** BE7: anybody on the job answers a bell once, for everybody; the cause goes on being watched by the other bells. */
+/** BE7: anybody on the job answers a bell, for everybody, for a while: while its cause stands it comes back. */
 export const decideAnswerBell: Decide<'answer-bell'> = (shift, command, context) => {
   const who = personOf(shift, context);
   if ('refused' in who) return who;

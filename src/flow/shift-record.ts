@@ -1,7 +1,8 @@
 import { type FlushStep, flushSteps } from '../model/checks.ts';
 import type { CarryOver } from '../model/day.ts';
 import type { RigState, Shift, StepOutcome } from '../model/shift.ts';
-import { HOUR, type Instant } from '../model/time.ts';
+import { clockTime, HOUR, type Instant } from '../model/time.ts';
+import { rigClocks } from './clocks.ts';
 import { type Apply, accept, type Decide, foremanOf, nameOf, refuse } from './decision.ts';
 import { rigName } from './rig-update.ts';
 
@@ -38,8 +39,14 @@ export function openItems(shift: Shift): readonly {
 export const decideCloseShift: Decide<'close-shift'> = (shift, command, context) => {
   const foreman = foremanOf(shift, context);
   if ('refused' in foreman) return foreman;
-  const mixed = Object.entries(shift.rigs).find(([, state]) => (state.line || state.pot) && !state.tag);
-  if (mixed) return refuse('refusal.close-mixed-paint', { rig: rigName(shift, mixed[0]) });
+  for (const [id, state] of Object.entries(shift.rigs)) {
+    if (!state.line && !state.pot) continue;
+    const rig = rigName(shift, id);
+    const deadAt = Math.max(0, ...rigClocks(shift, id).map(({ times }) => times.deadAt));
+    const time = clockTime(deadAt, shift.day.site.timeZone);
+    if (deadAt > context.now) return refuse('refusal.close-live-paint', { rig, time });
+    if (!state.tag) return refuse('refusal.close-mixed-paint', { rig });
+  }
   const open = openItems(shift);
   if (open.length > 0 && command.reason === '')
     return refuse('refusal.close-needs-reason', { count: open.length });
@@ -83,10 +90,13 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
       tag ? [{ rig, cause: tag.cause, text: tag.text, since: tag.at }] : [],
     ),
     unflushed: rigs.flatMap(([rig, state]) => {
-      const mixed = state.line ?? state.pot;
-      return mixed ? [{ rig, coating: mixed.coating, mixedAt: mixed.mixedAt }] : [];
+      const left = state.line ?? state.pot ?? state.unflushed;
+      return left ? [{ rig, coating: left.coating, mixedAt: left.mixedAt }] : [];
     }),
-    skippedSteps: rigs.flatMap(([rig, state]) => missedSteps(state).map((missed) => ({ rig, ...missed }))),
+    skippedSteps: [
+      ...(shift.carriedIn?.skippedSteps ?? []).filter(({ rig }) => !flushed.has(rig)),
+      ...rigs.flatMap(([rig, state]) => missedSteps(state).map((missed) => ({ rig, ...missed }))),
+    ],
     settledSolvent: [...stillSettled, ...settled],
     concerns: shift.concerns
       .filter(({ resolved }) => !resolved)
@@ -113,13 +123,14 @@ function missedSteps({
 
 /** The newest coat on each area; those of earlier days stay until a newer coat covers them or they are too old. */
 function coatsOf(shift: Shift, now: Instant): CarryOver['coats'] {
-  const steelC =
-    shift.readings.length > 0 ? Math.max(...shift.readings.map((reading) => reading.steelC)) : null;
+  const steel = shift.readings.map((reading) => reading.steelC);
+  const steelC = steel.length > 0 ? Math.max(...steel) : null;
+  const coldestSteelC = steel.length > 0 ? Math.min(...steel) : null;
   const today = shift.day.entry.jobs.flatMap((job) => {
     const batches = shift.rigs[job.rig]?.batches.filter((batch) => batch.coating === job.coating) ?? [];
     if (batches.length === 0) return [];
     const at = Math.max(...batches.map((batch) => batch.at));
-    return [{ area: job.area, coating: job.coating, coat: job.coat, at, steelC }];
+    return [{ area: job.area, coating: job.coating, coat: job.coat, at, steelC, coldestSteelC }];
   });
   const covered = new Set(today.map(({ area }) => area));
   const earlier = (shift.carriedIn?.coats ?? []).filter(

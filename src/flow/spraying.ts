@@ -1,5 +1,7 @@
+import type { RigId } from '../model/id.ts';
 import type { Mixed, RigState, Shift } from '../model/shift.ts';
-import type { Instant } from '../model/time.ts';
+import { type Instant, MINUTE } from '../model/time.ts';
+import { inductionMinutes } from '../trade/induction.ts';
 import {
   type Apply,
   accept,
@@ -7,6 +9,7 @@ import {
   type Decide,
   type Decision,
   personOf,
+  type Refusal,
   refuse,
 } from './decision.ts';
 import { rigOf, withRig } from './rig-update.ts';
@@ -101,19 +104,36 @@ export const applyResumed: Apply<'resumed'> = (shift, { rig }) =>
   withRig(shift, rig, (state) => ({ ...state, pausedAt: null }));
 
 /**
- * PL10: the pot is empty (used or thrown away); the line still holds paint and its clock goes on. When enough of a fresh
- * batch has gone through with it, the line counts as that batch, as in PL5.
+ * PL10: the pot is empty (used or thrown away); the line still holds paint and its clock goes on. The line counts as the
+ * fresh batch, as in PL5, only when somebody says how much of it went through the gun, and that can be.
  */
-export const decidePotEmpty: Decide<'pot-empty'> = (shift, { rig, wastedL }, context) =>
+export const decidePotEmpty: Decide<'pot-empty'> = (shift, { rig, wastedL, sprayedL }, context) =>
   whileMixed(shift, rig, context, (state, name) => {
     if (!state.pot) return refuse('refusal.pot-already-empty', { rig: name });
     const mixed = litresInPot(state);
-    if (wastedL > mixed) return refuse('refusal.sprayed-more-than-mixed', { litres: wastedL, mixed });
+    if (wastedL + (sprayedL ?? 0) > mixed)
+      return refuse('refusal.sprayed-more-than-mixed', { litres: wastedL + (sprayedL ?? 0), mixed });
     const emptied = { type: 'pot-emptied', rig, wastedL } as const;
-    const sprayedL = mixed - wastedL;
-    if (state.renewLitres === null || sprayedL < state.renewLitres) return accept(emptied);
-    return accept({ type: 'line-renewed', rig, sprayedL }, emptied);
+    if (sprayedL === undefined || state.renewLitres === null || sprayedL < state.renewLitres)
+      return accept(emptied);
+    return (
+      impossible(shift, rig, sprayedL, context.now) ??
+      accept({ type: 'line-renewed', rig, sprayedL }, emptied)
+    );
   });
+
+/** Litres that cannot have gone through the gun yet: still standing, or more than this pump moves in the time. */
+function impossible(shift: Shift, rig: RigId, sprayedL: number, now: Instant): Refusal | null {
+  const pot = shift.rigs[rig]?.pot;
+  const spec = shift.day.rigs[rig];
+  if (!pot || !spec) return null;
+  const table = shift.day.coatings[pot.coating]?.induction ?? [];
+  const wait = table.length > 0 ? inductionMinutes(table, pot.history[0]?.c ?? 0).minutes : 0;
+  const minutes = Math.max(0, (now - pot.mixedAt) / MINUTE - wait);
+  const most = minutes * spec.litresPerCycle * spec.flushCyclesPerMinute;
+  if (sprayedL <= most) return null;
+  return refuse('refusal.sprayed-too-fast', { litres: sprayedL, most: Math.floor(most * 10) / 10 });
+}
 
 /** What has been mixed into the pot since it was last empty, thinner included. */
 function litresInPot(state: RigState): number {
@@ -132,7 +152,7 @@ export const decideLineRenewed: Decide<'line-renewed'> = (shift, { rig, sprayedL
       return refuse('refusal.line-not-renewed', { rig: name, litres: sprayedL, needed: state.renewLitres });
     const mixed = litresInPot(state);
     if (sprayedL > mixed) return refuse('refusal.sprayed-more-than-mixed', { litres: sprayedL, mixed });
-    return accept({ type: 'line-renewed', rig, sprayedL });
+    return impossible(shift, rig, sprayedL, context.now) ?? accept({ type: 'line-renewed', rig, sprayedL });
   });
 
 /** A warm hose warms the fresh batch as well: the hose's own temperature goes over to it. */

@@ -13,6 +13,9 @@ export const untouchedPerson: PersonState = {
 export const idleRig: RigState = {
   checked: null,
   tag: null,
+  unflushed: null,
+  carriedTag: false,
+  carriedSettled: false,
   batches: [],
   pot: null,
   line: null,

@@ -1,16 +1,17 @@
+import { litresForRatio, litresForRatioDown } from '../facts/round.ts';
 import { holdsOf } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { list, note } from '../message/build.ts';
 import type { Block } from '../message/message.ts';
 import type { CommandInput } from '../model/command.ts';
 import { dateAt, instantOf, wallTimeSchema } from '../model/time.ts';
-import { volumes } from '../views/flush.ts';
+import { splitMix } from '../trade/mix.ts';
 import { holdText } from '../views/holds.ts';
 import { type FormDef, numberField, type OpenForm } from './form-def.ts';
 
 export const mixBatchForm: FormDef = {
   build: (open) => {
-    const { shift, texts, now } = open;
+    const { shift, texts } = open;
     const rig = open.about.rig ?? '';
     if (!shift) return { gone: texts.say('refusal.no-shift') };
     const state = shift.rigs[rig];
@@ -35,9 +36,12 @@ export const mixBatchForm: FormDef = {
         : [`${one.name}: ${texts.say('form.mix-batch.kit', { litres: one.kitLitres })}`];
     });
     const parts = sheet?.parts === 2;
+    const thinnerPct =
+      shift.day.entry.jobs.find((job) => job.rig === rig && job.coating === first)?.thinnerPct ?? 0;
+    const thinner = litresForRatioDown(((kit ?? 0) * thinnerPct) / 100);
     return {
       title: texts.say('form.mix-batch.title', { rig: name }),
-      intro: [...holdNotes(open, rig), ...volumes({ shift, texts, now }, rig)],
+      intro: [...holdNotes(open, rig), ...mixNotes(open, offered)],
       fields: [
         {
           kind: 'choice',
@@ -49,7 +53,7 @@ export const mixBatchForm: FormDef = {
         },
         numberField('litres', texts.say('form.mix-batch.litres'), 'L', { value: kit, hint: kits.join('. ') }),
         numberField('paintC', texts.say('form.mix-batch.c'), '°C'),
-        numberField('thinnerL', texts.say('form.mix-batch.thinner'), 'L', { value: 0 }),
+        numberField('thinnerL', texts.say('form.mix-batch.thinner'), 'L', { value: thinner, step: 0.01 }),
         {
           kind: 'choice',
           name: 'pot',
@@ -115,4 +119,25 @@ function holdNotes({ shift, texts, now }: OpenForm, rig: string): readonly Block
     note('danger', texts.say('hold.title', { count: holds.length })),
     list(holds.map((hold) => holdText(view, hold))),
   ];
+}
+
+/** What goes into one full kit: the figures the mixer needs at the bench. */
+function mixNotes({ shift, texts }: OpenForm, offered: readonly string[]): readonly Block[] {
+  const lines = offered.flatMap((id) => {
+    const sheet = shift?.day.coatings[id];
+    if (!sheet?.mixRatio || sheet.kitLitres === undefined) return [];
+    const { a, b } = sheet.mixRatio;
+    const split = splitMix({ ratioA: a, ratioB: b, mixedLitres: sheet.kitLitres, thinnerPct: 0 });
+    const figures = {
+      ratio: `${a}:${b}`,
+      kit: sheet.kitLitres,
+      a: litresForRatio(split.aL),
+      b: litresForRatio(split.bL),
+    };
+    const most = sheet.thinner
+      ? { name: sheet.thinner.name, percent: sheet.thinner.maxPercent }
+      : { name: '', percent: 0 };
+    return [texts.say('form.mix-batch.mix', { coating: sheet.name, ...figures, ...most })];
+  });
+  return lines.length === 0 ? [] : [list(lines)];
 }

@@ -1,11 +1,11 @@
 import { note } from '../message/build.ts';
-import type { Field, FormValues } from '../message/form.ts';
+import type { Field } from '../message/form.ts';
 import type { CommandInput } from '../model/command.ts';
-import type { DayEntry, DayEntryInput, Job } from '../model/day-entry.ts';
+import type { DayEntry, Job } from '../model/day-entry.ts';
 import type { Role, SitePack } from '../model/site.ts';
 import { addDays, dateAt } from '../model/time.ts';
-import type { FieldReader } from './field.ts';
 import { type FormDef, numberField, type OpenForm, textField } from './form-def.ts';
+import { readEntry } from './read-day.ts';
 
 /** One empty place after the jobs there are: who needs more changes the day again, or posts a file. */
 const placesFor = (jobs: readonly Job[]) => Math.max(2, jobs.length + 1);
@@ -22,7 +22,7 @@ export const postDayForm: FormDef = {
     const base = running ?? shift ?? previous;
     const today = dateAt(now, pack.site.timeZone);
     const entry = base?.day.entry ?? open.example ?? null;
-    const date = running ? running.date : shift?.date === today ? addDays(today, 1) : today;
+    const date = running ? null : shift?.date === today ? addDays(today, 1) : today;
     const same =
       base && !running ? [note('plain', texts.say('form.post-day.same', { date: base?.date ?? '' }))] : [];
     return {
@@ -36,15 +36,29 @@ export const postDayForm: FormDef = {
       submit: running ? texts.say('today.change') : texts.say('form.post-day.submit'),
     };
   },
-  read: (reader, open, values) =>
-    ({ type: 'post-day', entry: readEntry(reader, open, values) }) as CommandInput,
+  read: (reader, open, values) => {
+    const base = Number(open.about.base);
+    const entry = readEntry(reader, open, values);
+    return { type: 'post-day', entry, ...(base > 0 ? { base } : {}) } as CommandInput;
+  },
 };
 
-function dayFields({ texts }: OpenForm, entry: DayEntry | null, date: string): readonly Field[] {
+function dayFields({ texts }: OpenForm, entry: DayEntry | null, date: string | null): readonly Field[] {
   const breaks =
     entry?.breaks.map(({ from, to }) => `${from}-${to}`).join(', ') ?? '09:30-09:45, 12:00-12:30';
   return [
-    { kind: 'date', name: 'date', label: texts.say('form.post-day.date'), required: true, value: date },
+    // A change is of this day; another date would quietly post another shift.
+    ...(date === null
+      ? []
+      : [
+          {
+            kind: 'date',
+            name: 'date',
+            label: texts.say('form.post-day.date'),
+            required: true,
+            value: date,
+          } as const,
+        ]),
     {
       kind: 'time',
       name: 'start',
@@ -165,7 +179,7 @@ function choice(
   options: readonly { value: string; label: string }[],
   value: string | undefined,
 ): Field {
-  return { kind: 'choice', name, label, required: false, options, value: value ?? options[0]?.value ?? '' };
+  return { kind: 'choice', name, label, required: true, options, value: value ?? options[0]?.value ?? '' };
 }
 
 function people(
@@ -195,63 +209,4 @@ function restFields({ texts, pack }: OpenForm, entry: DayEntry | null): readonly
     },
     textField('notes', texts.say('form.post-day.notes'), false, true, entry?.notes ?? ''),
   ];
-}
-
-function readEntry(reader: FieldReader, { pack, texts }: OpenForm, values: FormValues): DayEntryInput {
-  const steelC = reader.optionalNumber('steelC', 14);
-  const windMps = reader.optionalNumber('windMps', 4);
-  const places = Object.keys(values).flatMap((key) => /^jobs\.(\d+)\.area$/.exec(key)?.[1] ?? []);
-  const used = places.filter(
-    (index, place) => place === 0 || reader.text(`jobs.${index}.area`, false) !== '',
-  );
-  return {
-    date: reader.text('date', true),
-    start: reader.text('start', true),
-    end: reader.text('end', true),
-    breaks: readBreaks(reader, texts.say('form.post-day.breaks-wrong')),
-    surroundings: reader.text('surroundings', true) as DayEntry['surroundings'],
-    weather: {
-      airC: reader.number('airC', 18),
-      rhPct: reader.number('rhPct', 65),
-      ...(steelC === undefined ? {} : { steelC }),
-      ...(windMps === undefined ? {} : { windMps }),
-      sun: reader.text('sun', true) === 'yes',
-    },
-    jobs: used.map((index) => readJob(reader, pack, `jobs.${index}`)),
-    others: [...reader.many('others')],
-    notes: reader.text('notes', false),
-  };
-}
-
-function readJob(reader: FieldReader, pack: SitePack, at: string): Job {
-  const rig = reader.text(`${at}.rig`, true);
-  const pressure = reader.number(`${at}.pressure`, 5);
-  const driven =
-    pack.rigs.find(({ id }) => id === rig)?.drive === 'air' ? { airBar: pressure } : { fluidBar: pressure };
-  return {
-    area: reader.text(`${at}.area`, true),
-    coating: reader.text(`${at}.coating`, true),
-    coat: reader.text(`${at}.coat`, true) as Job['coat'],
-    dftUm: reader.number(`${at}.dftUm`, 120),
-    areaM2: reader.number(`${at}.areaM2`, 80),
-    rig,
-    ...driven,
-    thinnerPct: reader.optionalNumber(`${at}.thinnerPct`, 5) ?? 0,
-    sprayers: [...reader.many(`${at}.sprayers`)],
-    mixers: [...reader.many(`${at}.mixers`)],
-  };
-}
-
-function readBreaks(reader: FieldReader, wrong: string): { from: string; to: string }[] {
-  const typed = reader.text('breaks', false);
-  if (typed === '') return [];
-  return typed.split(/[,;]/).flatMap((part) => {
-    const match = /^\s*(\d{1,2})[:.](\d{2})\s*[-–]\s*(\d{1,2})[:.](\d{2})\s*$/.exec(part);
-    if (!match) {
-      reader.problem('breaks', wrong);
-      return [];
-    }
-    const [, h1 = '', m1 = '', h2 = '', m2 = ''] = match;
-    return [{ from: `${h1.padStart(2, '0')}:${m1}`, to: `${h2.padStart(2, '0')}:${m2}` }];
-  });
 }

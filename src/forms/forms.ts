@@ -1,9 +1,11 @@
+import type { z } from 'zod';
 import type { FormRef } from '../message/action.ts';
 import { message, note } from '../message/build.ts';
 import type { Field, FieldProblem, Form, FormValues } from '../message/form.ts';
 import type { FormId } from '../message/form-ids.ts';
 import type { Message } from '../message/message.ts';
 import { type Command, commandSchema } from '../model/command.ts';
+import type { Texts } from '../texts/texts.ts';
 import { mixBatchForm } from './batch-form.ts';
 import { postDayForm } from './day-form.ts';
 import { FieldReader } from './field.ts';
@@ -65,11 +67,26 @@ export function readForm(ref: FormRef, values: FormValues, context: FormContext)
   if (parsed.success) return { ok: true, command: parsed.data };
   return {
     ok: false,
-    problems: parsed.error.issues.map(({ path, message: problem }) => ({
-      field: fieldOf(path),
-      message: problem,
+    problems: parsed.error.issues.map((issue) => ({
+      field: fieldOf(issue.path),
+      message: issueText(issue, context.texts),
     })),
   };
+}
+
+/** The schema's own sentence where it has one of ours; a programmer's words never reach the crew. */
+function issueText(issue: z.core.$ZodIssue, texts: Texts): string {
+  const ours = !/^(Too (big|small)|Invalid|Unrecognized)/.test(issue.message);
+  if (ours) return issue.message;
+  if (issue.code === 'too_big') {
+    const id = issue.origin === 'string' ? 'form.too-long' : 'form.at-most';
+    return texts.say(id, { most: Number(issue.maximum) });
+  }
+  if (issue.code === 'too_small') {
+    if (issue.origin !== 'number') return texts.say('form.required');
+    return texts.say('form.at-least', { least: Number(issue.minimum) });
+  }
+  return texts.say('form.not-taken');
 }
 
 /** Where a schema path stands on the form: the day entry's nested values have flat names there. */

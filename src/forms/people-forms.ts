@@ -8,21 +8,23 @@ import { questionWords } from '../views/sign-off.ts';
 import { type FormDef, type OpenForm, textField } from './form-def.ts';
 
 export const arriveForm: FormDef = {
-  build: ({ pack, shift, texts }) => ({
-    title: texts.say('form.arrive.title'),
-    fields: [
-      {
-        kind: 'choice',
-        name: 'person',
-        label: texts.say('form.arrive.person'),
-        required: true,
-        options: pack.people
-          .filter(({ id }) => !shift?.day.crew.includes(id))
-          .map(({ id, name }) => ({ value: id, label: name })),
-      },
-    ],
-    submit: texts.say('form.arrive.submit'),
-  }),
+  build: ({ pack, shift, texts }) => {
+    const away = pack.people.filter(({ id }) => !shift?.day.crew.includes(id));
+    if (away.length === 0) return { gone: texts.say('form.arrive.nobody') };
+    return {
+      title: texts.say('form.arrive.title'),
+      fields: [
+        {
+          kind: 'choice',
+          name: 'person',
+          label: texts.say('form.arrive.person'),
+          required: true,
+          options: away.map(({ id, name }) => ({ value: id, label: name })),
+        },
+      ],
+      submit: texts.say('form.arrive.submit'),
+    };
+  },
   read: (reader) => ({ type: 'arrive', person: reader.text('person', true) }),
 };
 

@@ -1,12 +1,13 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
+import { tenthUp } from '../facts/round.ts';
 import { rigClocks } from '../flow/clocks.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { note, paragraph } from '../message/build.ts';
+import type { Field } from '../message/form.ts';
 import type { Block } from '../message/message.ts';
 import { type FlushStep, flushSteps, rigChecks } from '../model/checks.ts';
 import type { CommandInput } from '../model/command.ts';
 import { conflictBlocks } from '../views/batch.ts';
-import { oneDecimal } from '../views/context.ts';
 import { stepHow, stepName } from '../views/flush.ts';
 import { tagText } from '../views/holds.ts';
 import { type FormDef, numberField, type OpenForm, textField } from './form-def.ts';
@@ -104,10 +105,17 @@ export const pauseForm: FormDef = {
 export const potEmptyForm: FormDef = {
   build: (open) => ({
     title: open.texts.say('form.pot-empty.title', { rig: nameOfRig(open) }),
-    fields: [numberField('wastedL', open.texts.say('form.pot-empty.wasted'), 'L', { value: 0 })],
+    fields: [
+      numberField('sprayedL', open.texts.say('form.pot-empty.sprayed'), 'L', { required: false }),
+      numberField('wastedL', open.texts.say('form.pot-empty.wasted'), 'L', { required: false }),
+    ],
     submit: open.texts.say('form.pot-empty.submit'),
   }),
-  read: (reader, open) => ({ type: 'pot-empty', rig: rigOf(open), wastedL: reader.number('wastedL', 0) }),
+  read: (reader, open) => {
+    const sprayedL = reader.optionalNumber('sprayedL', 18);
+    const wastedL = reader.optionalNumber('wastedL', 2) ?? 0;
+    return { type: 'pot-empty', rig: rigOf(open), wastedL, ...(sprayedL === undefined ? {} : { sprayedL }) };
+  },
 };
 
 export const lineRenewedForm: FormDef = {
@@ -152,11 +160,13 @@ export const confirmStepForm: FormDef = {
       step === 'solvent-away'
         ? texts.say('form.confirm-step.settling')
         : texts.say('form.confirm-step.litres');
+    // Never filled in: a figure somebody only waved through proves nothing.
+    const hint = texts.say('form.confirm-step.planned', { litres: tenthUp(planned ?? 0) });
     return {
       title: texts.say('form.confirm-step.title', { rig: nameOfRig(open), step: stepName(view, rig, step) }),
       intro: [paragraph(stepHow(view, rig, step))],
       fields: [
-        numberField('litres', label, 'L', { value: planned === undefined ? undefined : oneDecimal(planned) }),
+        numberField('litres', label, 'L', planned === undefined ? {} : { hint }),
         textField('note', texts.say('form.confirm-step.note'), false, false),
       ],
       submit: texts.say('form.confirm-step.submit'),
@@ -212,6 +222,18 @@ export const reportDefectForm: FormDef = {
   }),
 };
 
+/** Asked for itself: a mended valve does not mean that the old paint is out of the hose. */
+const lineField = (texts: OpenForm['texts']): Field => ({
+  kind: 'choice',
+  name: 'line',
+  label: texts.say('form.clear-tag.line'),
+  required: true,
+  options: [
+    { value: 'old', label: texts.say('form.clear-tag.line-old') },
+    { value: 'clean', label: texts.say('form.clear-tag.line-clean') },
+  ],
+});
+
 export const clearTagForm: FormDef = {
   build: (open) => {
     const { shift, texts, now } = open;
@@ -220,9 +242,17 @@ export const clearTagForm: FormDef = {
     return {
       title: texts.say('form.clear-tag.title', { rig: nameOfRig(open) }),
       intro: [note('danger', tagText({ shift, texts, now }, rigOf(open)))],
-      fields: [textField('text', texts.say('form.clear-tag.text'), true)],
+      fields: [
+        textField('text', texts.say('form.clear-tag.text'), true),
+        ...(shift.rigs[rigOf(open)]?.unflushed ? [lineField(texts)] : []),
+      ],
       submit: texts.say('form.clear-tag.submit'),
     };
   },
-  read: (reader, open) => ({ type: 'clear-tag', rig: rigOf(open), text: reader.text('text', true) }),
+  read: (reader, open) => ({
+    type: 'clear-tag',
+    rig: rigOf(open),
+    text: reader.text('text', true),
+    lineClean: reader.text('line', false) === 'clean',
+  }),
 };

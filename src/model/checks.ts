@@ -40,5 +40,7 @@ export const neverSkipped: readonly FlushStep[] = [
   'relieve-gun',
   'relieve-drain',
   'lock-again',
+  // Solvent is never pumped through a tip.
+  'tip-off',
   'relieve-again',
 ];

@@ -15,7 +15,12 @@ const instant = z.number().int().positive();
 
 /** Everything a person, a form, the command line or a loop can ask of a shift. Who asks is not in here. */
 export const commandSchema = z.discriminatedUnion('type', [
-  z.strictObject({ type: z.literal('post-day'), entry: dayEntrySchema }),
+  z.strictObject({
+    type: z.literal('post-day'),
+    entry: dayEntrySchema,
+    /** The revision the change was made from; another one meanwhile is not written over. */
+    base: z.number().int().positive().optional(),
+  }),
   z.strictObject({ type: z.literal('issue-briefing') }),
   z.strictObject({ type: z.literal('arrive'), person: idSchema }),
   z.strictObject({
@@ -39,7 +44,13 @@ export const commandSchema = z.discriminatedUnion('type', [
     results: z.record(z.enum(rigChecks), z.enum(['ok', 'defect'])),
     note: z.string().trim().max(500).default(''),
   }),
-  z.strictObject({ type: z.literal('clear-tag'), rig, text: words() }),
+  z.strictObject({
+    type: z.literal('clear-tag'),
+    rig,
+    text: words(),
+    /** Old paint is out: the line was flushed through or replaced. */
+    lineClean: z.boolean().default(false),
+  }),
   z.strictObject({ type: z.literal('report-defect'), rig, part: words(60), text: words() }),
   z
     .strictObject({
@@ -71,7 +82,13 @@ export const commandSchema = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('hose-warm'), rig }),
   z.strictObject({ type: z.literal('pause'), rig, why: z.string().trim().max(200).default('') }),
   z.strictObject({ type: z.literal('resume'), rig }),
-  z.strictObject({ type: z.literal('pot-empty'), rig, wastedL: z.number().min(0).max(1000).default(0) }),
+  z.strictObject({
+    type: z.literal('pot-empty'),
+    rig,
+    wastedL: z.number().min(0).max(1000).default(0),
+    /** Litres of this pot that went through the gun, when somebody knows: enough of them renew the line. */
+    sprayedL: litres.optional(),
+  }),
   z.strictObject({
     type: z.literal('line-renewed'),
     rig,

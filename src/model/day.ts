@@ -58,6 +58,8 @@ export interface CarryOver {
     readonly coat: string;
     /** When the last batch for it was mixed: the latest moment the coat can be counted from. */
     readonly at: Instant;
+    /** Warmest and coldest steel measured that day, °C; null when none was. */
     readonly steelC: number | null;
+    readonly coldestSteelC: number | null;
   }[];
 }

@@ -61,7 +61,13 @@ export type EventBody =
       readonly note: string;
     }
   | { readonly type: 'rig-tagged'; readonly rig: RigId; readonly cause: TagCause; readonly text: string }
-  | { readonly type: 'tag-cleared'; readonly rig: RigId; readonly by: PersonId; readonly text: string }
+  | {
+      readonly type: 'tag-cleared';
+      readonly rig: RigId;
+      readonly by: PersonId;
+      readonly text: string;
+      readonly lineClean: boolean;
+    }
   | { readonly type: 'reading-taken'; readonly reading: Omit<Reading, 'at'> }
   | { readonly type: 'batch-mixed'; readonly batch: Batch; readonly renewLitres: number | null }
   | {

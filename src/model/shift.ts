@@ -22,6 +22,7 @@ export interface Shift {
   readonly people: Readonly<Record<PersonId, PersonState>>;
   readonly concerns: readonly Concern[];
   readonly stop: { readonly at: Instant; readonly by: Actor; readonly text: string } | null;
+  readonly stopClearedAt: Instant | null;
   readonly readings: readonly Reading[];
   readonly rigs: Readonly<Record<RigId, RigState>>;
   readonly bells: Readonly<Record<string, BellState>>;
@@ -84,6 +85,12 @@ export interface RigState {
     readonly by: PersonId;
     readonly results: Readonly<Partial<Record<RigCheck, 'ok' | 'defect'>>>;
   } | null;
+  /** Paint that an earlier shift left in the line; stays until a first flush is confirmed or the line was replaced. */
+  readonly unflushed: { readonly coating: CoatingId; readonly mixedAt: Instant } | null;
+  /** The tag came over from the last shift. */
+  readonly carriedTag: boolean;
+  /** The foreman has dealt in this shift with what the last one left on this rig: it is not put on again. */
+  readonly carriedSettled: boolean;
   readonly tag: { readonly at: Instant; readonly cause: TagCause; readonly text: string } | null;
   readonly batches: readonly Batch[];
   readonly pot: Mixed | null;
@@ -108,6 +115,7 @@ export const holdKinds = [
   'climate',
   'rig-unchecked',
   'rig-tagged',
+  'unflushed-line',
   'over-rating',
   'rating-unknown',
   'past-pot-life',

@@ -1,4 +1,5 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
+import { litresForRatio, litresForRatioDown } from '../facts/round.ts';
 import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { rigName } from '../flow/rig-update.ts';
@@ -8,7 +9,7 @@ import type { Batch } from '../model/shift.ts';
 import { MINUTE } from '../model/time.ts';
 import { wetFilmUm } from '../trade/film.ts';
 import { inductionMinutes } from '../trade/induction.ts';
-import { at, oneDecimal, type View } from './context.ts';
+import { at, type View } from './context.ts';
 
 /** A wait is shown to the minute after its end: at the time we name it must really be over. */
 const LAST_MS_OF_MINUTE = MINUTE - 1;
@@ -72,9 +73,9 @@ export function batchMessage(view: View, batch: Batch): Message {
       [
         texts.say('batch.parts'),
         texts.say('batch.parts-value', {
-          a: oneDecimal(batch.aL),
-          b: oneDecimal(batch.bL),
-          thinner: oneDecimal(batch.thinnerL),
+          a: litresForRatio(batch.aL),
+          b: litresForRatio(batch.bL),
+          thinner: litresForRatioDown(batch.thinnerL),
         }),
       ],
       ...wetFilm(view, batch),
@@ -99,9 +100,10 @@ function warnings(view: View, batch: Batch, clock: RigClock | undefined): readon
   if (clock?.times.tooShort) blocks.push(note('danger', texts.say('batch.too-short')));
   const induction = shift.day.coatings[batch.coating]?.induction ?? [];
   if (induction.length > 0) {
-    const until = batch.at + inductionMinutes(induction, batch.paintC).minutes * MINUTE;
+    const { minutes, belowTable } = inductionMinutes(induction, batch.paintC);
+    const time = at(view, batch.at + minutes * MINUTE + LAST_MS_OF_MINUTE);
     blocks.push(
-      note('attention', texts.say('batch.induction', { time: at(view, until + LAST_MS_OF_MINUTE) })),
+      note('attention', texts.say(belowTable ? 'batch.induction-cold' : 'batch.induction', { time })),
     );
   }
   if (state?.line && state.pot && state.line.batch !== state.pot.batch && state.renewLitres !== null)

@@ -5,6 +5,7 @@ import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { openItems } from '../flow/shift-record.ts';
 import type { BellLevel } from '../model/shift.ts';
+import { inductionMinutes } from '../trade/induction.ts';
 import { clockWords, flushMinutes } from './batch.ts';
 import { at, minutesLeft, type View } from './context.ts';
 import { stepName } from './flush.ts';
@@ -68,7 +69,9 @@ export function bellWords(view: View, rung: RungBell): BellWords {
           batch,
           useBy: clock ? clockWords(view, clock).useBy : '',
         }),
-        todo: texts.say('bell.induction-over-do'),
+        todo: texts.say(
+          inductionIsCold(view, rung.rig) ? 'bell.induction-over-cold' : 'bell.induction-over-do',
+        ),
       };
     }
     case 'before-break':
@@ -170,4 +173,11 @@ function conflictWords(view: View, rung: RungBell, rig: string, end: string): Be
     say: texts.say('bell.before-end', { rig, by: found ? at(view, found.flushBy) : '–', end }),
     todo: texts.say('bell.before-end-do'),
   };
+}
+
+/** Colder than the sheet's coldest line: the standing time is longer than anything the sheet says. */
+function inductionIsCold({ shift }: View, rig: string | null): boolean {
+  const batch = shift.rigs[rig ?? '']?.batches.at(-1);
+  const table = (batch && shift.day.coatings[batch.coating]?.induction) ?? [];
+  return batch !== undefined && table.length > 0 && inductionMinutes(table, batch.paintC).belowTable;
 }

@@ -22,8 +22,6 @@ const tones: Readonly<Record<BellKind, Tone>> = {
   'shift-end': 'attention',
 };
 
-const onceOnly: readonly BellKind[] = ['induction-over', 'use-by-soon'];
-
 export function bellMessage(view: View, rung: RungBell): Message {
   const { texts } = view;
   const { say, todo } = bellWords(view, rung);
@@ -81,12 +79,11 @@ function bellButtons(view: View, rung: RungBell): readonly Button[] {
     );
   if (rung.kind === 'unsigned')
     list.push(press(texts.say('today.people-sign'), 'main', { kind: 'show', page: 'sign-off' }));
-  if (!onceOnly.includes(rung.kind))
-    list.push(
-      press(texts.say('bell.answer'), 'plain', {
-        kind: 'do',
-        command: { type: 'answer-bell', bell: rung.bell },
-      }),
-    );
+  list.push(
+    press(texts.say('bell.answer'), 'plain', {
+      kind: 'do',
+      command: { type: 'answer-bell', bell: rung.bell },
+    }),
+  );
   return list;
 }

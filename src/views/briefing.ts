@@ -1,6 +1,7 @@
 import type { Caution } from '../briefing/caution.ts';
+import { wholeUp } from '../facts/round.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
-import { plannedPressure, unsigned } from '../flow/holds.ts';
+import { plannedPressure, rigsInUse, unsigned } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { buttons, facts, heading, list, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, CheckItem, Message } from '../message/message.ts';
@@ -141,12 +142,14 @@ export function signList(view: View): Block {
 
 /** "Rig 1: up to 225 bar, Rig 2: ..." for the emergency card: what a doctor asks first. */
 export function pressureList({ shift, texts }: View): string {
-  return Object.keys(shift.day.rigs)
-    .flatMap((rig) => {
+  return rigsInUse(shift)
+    .map((rig) => {
       const bar = plannedPressure(shift.day, rig);
-      return bar === null
-        ? []
-        : [`${rigName(shift, rig)} ${texts.say('today.rig-pressure-value', { bar: Math.ceil(bar) })}`];
+      const value =
+        bar === null
+          ? texts.say('today.rig-pressure-unknown')
+          : texts.say('today.rig-pressure-value', { bar: wholeUp(bar) });
+      return `${rigName(shift, rig)} ${value}`;
     })
     .join(', ');
 }

@@ -1,3 +1,4 @@
+import { tenthDown, tenthUp } from '../facts/round.ts';
 import { climateOf, nextReadingDue } from '../flow/holds.ts';
 import { buttons, facts, message, note } from '../message/build.ts';
 import type { Message } from '../message/message.ts';
@@ -19,13 +20,13 @@ export function conditionsMessage(view: View): Message {
   }
   const dew = dewPointC(reading.airC, reading.rhPct);
   // The margin is shown rounded down: 2.96 °C must not read as the 3 °C that is asked for.
-  const margin = Math.floor((reading.steelC - dew) * 10) / 10;
+  const margin = tenthDown(reading.steelC - dew);
   const figures = {
     time: at(view, reading.at),
     air: reading.airC,
     rh: reading.rhPct,
     steel: reading.steelC,
-    dew: oneDecimal(dew),
+    dew: tenthUp(dew),
     margin,
   };
   const coatings = [...new Set(shift.day.entry.jobs.map((job) => job.coating))];
@@ -38,7 +39,7 @@ export function conditionsMessage(view: View): Message {
       [texts.say('reading.air'), degrees(reading.airC)],
       [texts.say('reading.rh'), texts.say('reading.percent', { p: reading.rhPct })],
       [texts.say('reading.steel'), degrees(reading.steelC)],
-      [texts.say('reading.dew'), degrees(dew)],
+      [texts.say('reading.dew'), degrees(tenthUp(dew))],
       [texts.say('reading.margin'), degrees(margin)],
       ...(reading.place ? [[texts.say('reading.place'), reading.place] as const] : []),
       [texts.say('reading.next'), at(view, nextReadingDue(shift, reading))],

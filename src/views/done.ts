@@ -1,5 +1,5 @@
 import { buttons, heading, message, note, paragraph, strong } from '../message/build.ts';
-import type { Message } from '../message/message.ts';
+import type { Message, Tone } from '../message/message.ts';
 import type { Command, CommandType } from '../model/command.ts';
 import type { EventBody } from '../model/event.ts';
 import type { Outgoing } from '../ports.ts';
@@ -23,6 +23,14 @@ const answeredBySaying: readonly CommandType[] = [
   'close-shift',
 ];
 
+/** Read from two metres, a friendly colour over STOP WORK is a permission. */
+const doneTones: Readonly<Partial<Record<CommandType, Tone>>> = {
+  'stop-work': 'danger',
+  'report-defect': 'danger',
+  'raise-concern': 'attention',
+  'answer-bell': 'attention',
+};
+
 /** What the person who asked is shown once it is done. */
 export function doneMessage(
   view: View,
@@ -36,7 +44,9 @@ export function doneMessage(
   const toCrew = said.find(({ audience }) => audience.kind === 'crew');
   if (toCrew && answeredBySaying.includes(command.type)) return toCrew.message;
   const text = texts.say(`done.${command.type}`);
-  return message(text, 'good', paragraph(text));
+  const tagged = events.some(({ type }) => type === 'rig-tagged');
+  if (tagged && toCrew) return toCrew.message;
+  return message(text, doneTones[command.type] ?? 'plain', paragraph(text));
 }
 
 /** A wrong answer gets the reason and another question, no blame; a right one gets the button to sign. */

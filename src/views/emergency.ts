@@ -9,12 +9,17 @@ export function emergencyMessage(
   people: readonly Person[],
   pressures: string,
   texts: Texts,
+  onShift: (person: string) => boolean,
 ): Message {
   const { call, address, hospital, assembly, eyewash } = emergency;
-  const firstAider = people.find(({ id }) => id === emergency.firstAider)?.name ?? emergency.firstAider;
+  const name = people.find(({ id }) => id === emergency.firstAider)?.name ?? emergency.firstAider;
+  const firstAider = onShift(emergency.firstAider)
+    ? name
+    : texts.say('emergency.off-shift', { person: name });
   return message(
     texts.say('emergency.summary', { call, address }),
     'danger',
+    facts([texts.say('emergency.call'), call], [texts.say('emergency.address'), address]),
     heading(texts.say('emergency.injection')),
     list(
       [
@@ -29,8 +34,6 @@ export function emergencyMessage(
     ),
     ...(pressures === '' ? [] : [note('attention', texts.say('emergency.pressure', { list: pressures }))]),
     facts(
-      [texts.say('emergency.call'), call],
-      [texts.say('emergency.address'), address],
       [texts.say('emergency.hospital'), hospital],
       [texts.say('emergency.first-aider'), firstAider],
       [texts.say('emergency.assembly'), assembly],

@@ -1,4 +1,6 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
+import { tenthUp } from '../facts/round.ts';
+import { settledUse } from '../facts/settled-solvent.ts';
 import { rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
@@ -8,6 +10,7 @@ import type { Block, CheckItem, Message } from '../message/message.ts';
 import { type FlushStep, flushSteps, neverSkipped } from '../model/checks.ts';
 import type { Flush, StepOutcome } from '../model/shift.ts';
 import { at, oneDecimal, type View } from './context.ts';
+import { tagText } from './holds.ts';
 
 /** Steps at which litres are noted. */
 export const stepsWithLitres: readonly FlushStep[] = ['primary-flush', 'secondary-flush', 'solvent-away'];
@@ -32,13 +35,13 @@ export function stepHow(view: View, rig: string, step: FlushStep): string {
         ? texts.say('how.power-off', { rig: name })
         : texts.say('how.power-off-motor', { rig: name });
     case 'primary-flush':
-      return texts.say('how.primary-flush', {
-        litres: oneDecimal(plan?.primaryL ?? 0),
+      return texts.say(rinsesFirst(view, rig) ? 'how.primary-flush' : 'how.primary-flush-clean', {
+        litres: tenthUp(plan?.primaryL ?? 0),
         solvent,
         minutes: Math.max(1, Math.ceil((plan?.primaryMinutes ?? 0) - shift.day.policy.flushFixedMinutes)),
       });
     case 'secondary-flush':
-      return texts.say('how.secondary-flush', { litres: oneDecimal(plan?.secondaryL ?? 0), solvent });
+      return texts.say('how.secondary-flush', { litres: tenthUp(plan?.secondaryL ?? 0), solvent });
     case 'relieve-gun':
     case 'relieve-drain':
     case 'lock-again':
@@ -75,8 +78,11 @@ export function flushMessage(view: View, rig: string, flush: Flush): Message {
     clock ? 'attention' : 'plain',
     heading(title),
     ...(clock ? [note('danger', texts.say('flush.paint-left', { time: at(view, clock.times.deadAt) }))] : []),
-    ...volumes(view, rig),
+    ...(shift.rigs[rig]?.tag
+      ? [note('danger', tagText(view, rig)), note('danger', texts.say('flush.tagged'))]
+      : []),
     ...(next ? nextBlocks(view, rig, flush, next) : []),
+    ...volumes(view, rig),
     {
       kind: 'checklist',
       items: flushSteps.map((step) => checkItem(view, rig, step, flush.steps[step], step === next)),
@@ -85,7 +91,7 @@ export function flushMessage(view: View, rig: string, flush: Flush): Message {
 }
 
 function nextBlocks(view: View, rig: string, flush: Flush, step: FlushStep): readonly Block[] {
-  const { texts } = view;
+  const { texts, shift } = view;
   const about = { rig, flush: flush.id, step };
   const wantsForm = stepsWithLitres.includes(step);
   return [
@@ -93,7 +99,11 @@ function nextBlocks(view: View, rig: string, flush: Flush, step: FlushStep): rea
     paragraph(stepHow(view, rig, step)),
     ...buttons(
       {
-        label: texts.say('today.press-step'),
+        label: texts.say(
+          step === 'power-off' && shift.day.rigs[rig]?.drive !== 'air'
+            ? 'press.power-off-motor'
+            : `press.${step}`,
+        ),
         tone: 'main',
         action: wantsForm
           ? { kind: 'open', form: { id: 'confirm-step', about } }
@@ -129,12 +139,12 @@ export function volumes(view: View, rig: string): readonly Block[] {
       texts.say('flush.volumes'),
       texts.say('flush.volumes-value', {
         solvent: flushSolvent(view, rig),
-        primary: oneDecimal(plan.primaryL),
-        secondary: oneDecimal(plan.secondaryL),
+        primary: tenthUp(plan.primaryL),
+        secondary: tenthUp(plan.secondaryL),
         minutes: Math.ceil(plan.minutes),
       }),
     ]),
-    ...(settled && (shift.rigs[rig]?.flushes.length ?? 0) === 0
+    ...(settled && rinsesFirst(view, rig) && (shift.rigs[rig]?.flushes.length ?? 0) === 0
       ? [
           note(
             'plain',
@@ -170,4 +180,9 @@ function checkItem(
       ? texts.say('flush.done', { time, person })
       : texts.say('flush.done-litres', { time, person, litres: oneDecimal(outcome.litres) });
   return { state: 'done', line: [`${name}: ${how}${outcome.note ? ` (${outcome.note})` : ''}`] };
+}
+
+/** Settled solvent goes first only where it is the right one and this rig may have it. */
+function rinsesFirst({ shift }: View, rig: string): boolean {
+  return settledUse(shift.day, shift.carriedIn, rig) === 'rinse';
 }

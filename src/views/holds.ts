@@ -31,6 +31,8 @@ export function holdText(view: View, hold: Hold): string {
       return texts.say('hold.rig-unchecked', { rig: rigName(shift, hold.rig) });
     case 'rig-tagged':
       return tagText(view, hold.rig);
+    case 'unflushed-line':
+      return unflushedText(view, hold.rig);
     case 'over-rating':
       return texts.say('hold.over-rating', {
         rig: rigName(shift, hold.rig),
@@ -49,6 +51,18 @@ export function holdText(view: View, hold: Hold): string {
 function towardsTheLimit(value: number, allowed: number): number {
   const ten = value * 10;
   return (value < allowed ? Math.floor(ten) : Math.ceil(ten)) / 10;
+}
+
+/** Paint of an earlier shift in the line: what it is and since when. */
+export function unflushedText(view: View, rig: string): string {
+  const { shift, texts } = view;
+  const left = shift.rigs[rig]?.unflushed;
+  const coating = left ? (shift.day.coatings[left.coating]?.name ?? left.coating) : '';
+  return texts.say('hold.unflushed-line', {
+    rig: rigName(shift, rig),
+    coating,
+    since: left ? at(view, left.mixedAt) : '',
+  });
 }
 
 export function tagText(view: View, rig: string): string {

@@ -47,7 +47,13 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
       panel(
         'emergency',
         texts.say('emergency.title'),
-        emergencyMessage(pack.site.emergency, pack.people, pressures, texts),
+        emergencyMessage(
+          pack.site.emergency,
+          pack.people,
+          pressures,
+          texts,
+          (person) => shift?.day.crew.includes(person) ?? true,
+        ),
       ),
     ];
   }
@@ -118,8 +124,9 @@ function signOffPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   if (viewer === null) return [people];
   const own = panel('own-sign-off', texts.say('sign.title'), signOffMessage(view, viewer));
   if (!foremen(shift).includes(viewer)) return [own, people];
+  // A phone can be wet, dead or at home: anybody's sign-off can be witnessed.
   const witnessed = unsigned(shift)
-    .filter((id) => id !== viewer && shift.day.people[id]?.hasPhone === false)
+    .filter((id) => id !== viewer)
     .map((id) =>
       panel(
         `witness-${id}`,

@@ -1,3 +1,4 @@
+import { wholeUp } from '../facts/round.ts';
 import { clockOf, rigClocks, usedUp } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { plannedPressure } from '../flow/holds.ts';
@@ -10,7 +11,7 @@ import { commandSchema } from '../model/command.ts';
 import { clockBlocks, clockTone, conflictBlocks } from './batch.ts';
 import { at, type View } from './context.ts';
 import { flushMessage } from './flush.ts';
-import { tagText } from './holds.ts';
+import { tagText, unflushedText } from './holds.ts';
 
 /** One rig now: its clocks, what is open on it, and what can be pressed next. */
 export function rigMessage(view: View, rig: string): Message {
@@ -22,11 +23,13 @@ export function rigMessage(view: View, rig: string): Message {
   const name = rigName(shift, rig);
   const mixed = state.line ?? state.pot;
   const status: Block[] = [];
-  if (state.tag) status.push(note('danger', texts.say('today.rig-tagged', { text: tagText(view, rig) })));
+  if (state.tag) status.push(note('danger', tagText(view, rig)));
+  if (state.unflushed) status.push(note('danger', unflushedText(view, rig)));
   if (state.pausedAt !== null)
     status.push(note('attention', texts.say('today.rig-paused', { time: at(view, state.pausedAt) })));
-  if (!mixed) status.push(note('plain', texts.say('today.rig-idle')));
-  const tone: Tone = state.tag ? 'danger' : clocks[0] ? clockTone(clocks[0], view.now) : 'plain';
+  if (!mixed && !state.unflushed) status.push(note('plain', texts.say('today.rig-idle')));
+  const tone: Tone =
+    state.tag || state.unflushed ? 'danger' : clocks[0] ? clockTone(clocks[0], view.now) : 'plain';
   return message(
     name,
     tone,
@@ -64,7 +67,7 @@ function rigFacts(view: View, rig: string): Block {
       : [
           [
             texts.say('today.rig-pressure'),
-            texts.say('today.rig-pressure-value', { bar: Math.ceil(bar) }),
+            texts.say('today.rig-pressure-value', { bar: wholeUp(bar) }),
           ] as const,
         ]),
     [texts.say('today.press-check'), checked],
@@ -91,8 +94,18 @@ function presses({ shift, texts }: View, rig: string): readonly Button[] {
   const batch = open(texts.say('today.press-batch'), 'mix-batch', state.checked ? 'main' : 'plain');
   const flush = act(texts.say('today.press-flush'), { type: 'start-flush', rig });
   const mixed = state.line ?? state.pot;
-  if (state.tag) return [...(mixed ? [flush] : []), open(texts.say('today.press-clear-tag'), 'clear-tag')];
-  if (!mixed) return [check, batch, ...(state.batches.length > 0 ? [flush] : []), defect];
+  if (state.tag)
+    return [
+      ...(mixed || state.unflushed ? [flush] : []),
+      open(texts.say('today.press-clear-tag'), 'clear-tag'),
+    ];
+  if (!mixed)
+    return [
+      check,
+      ...(state.unflushed ? [] : [batch]),
+      ...(state.batches.length > 0 || state.unflushed ? [flush] : []),
+      defect,
+    ];
   const timed = clockOf(shift.day, rig, 'line', mixed) !== null;
   return [
     act(texts.say('today.press-flush'), { type: 'start-flush', rig }, 'main'),

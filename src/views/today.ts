@@ -1,3 +1,4 @@
+import { settledUse } from '../facts/settled-solvent.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
 import { unsigned } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
@@ -10,6 +11,7 @@ import type { Texts } from '../texts/texts.ts';
 import { dayBlocks, signList } from './briefing.ts';
 import { at, oneDecimal, type View } from './context.ts';
 import { stepName } from './flush.ts';
+import { tagWords } from './holds.ts';
 import { bellName } from './next.ts';
 
 const form = (
@@ -117,10 +119,22 @@ export function carriedMessage(view: View): Message | null {
   const { shift, texts } = view;
   const carried = shift.carriedIn;
   const lines = [
-    ...(carried?.settledSolvent ?? []).map(
-      ({ rig, litres }) =>
-        `${rigName(shift, rig)}: ${texts.say('flush.settled', { litres: oneDecimal(litres), date: carried?.fromDate ?? '' })}`,
+    ...(carried?.tags ?? []).map(({ rig, text }) =>
+      texts.say('hold.rig-tagged', { rig: rigName(shift, rig), text: tagWords(view, text) }),
     ),
+    ...(carried?.unflushed ?? []).map(({ rig, coating, mixedAt }) =>
+      texts.say('hold.unflushed-line', {
+        rig: rigName(shift, rig),
+        coating: shift.day.coatings[coating]?.name ?? coating,
+        since: at(view, mixedAt),
+      }),
+    ),
+    ...(carried?.settledSolvent ?? [])
+      .filter(({ rig }) => settledUse(shift.day, carried, rig) === 'rinse')
+      .map(
+        ({ rig, litres }) =>
+          `${rigName(shift, rig)}: ${texts.say('flush.settled', { litres: oneDecimal(litres), date: carried?.fromDate ?? '' })}`,
+      ),
     ...(carried?.skippedSteps ?? []).map(({ rig, step, reason }) =>
       texts.say('flush.skip', {
         rig: rigName(shift, rig),
@@ -151,7 +165,11 @@ export function dayMessage(view: View, isForeman: boolean): Message {
     { label: texts.say('today.press-record'), tone: 'plain', action: { kind: 'show', page: 'record' } },
   ];
   if (isForeman && !closed) {
-    presses.push(form(texts.say('today.change'), 'post-day', 'plain'));
+    presses.push({
+      label: texts.say('today.change'),
+      tone: 'plain',
+      action: { kind: 'open', form: { id: 'post-day', about: { base: String(shift.briefing.revision) } } },
+    });
     presses.push(form(texts.say('today.press-close'), 'close-shift', 'plain'));
     presses.push({
       label: texts.say('today.next-day'),

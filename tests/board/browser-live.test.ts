@@ -110,6 +110,113 @@ describe('live', () => {
   );
 
   test(
+    'after a change no button can be pressed for a moment, and a press in that moment is dropped',
+    () =>
+      withPage({}, async ({ page, url, fake }) => {
+        await page.clock.install();
+        await logIn(page, url);
+        await isLive(page);
+        await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 1000);
+        const warm = page.getByRole('button', { name: 'Hose is warm' });
+        const settling = () => page.getAttribute('html', 'data-settling');
+        expect(await settling()).toBeNull();
+        fake.panels = fake.panels.map((panel) =>
+          panel.id === 'conditions' ? { ...panel, title: 'Conditions, new reading' } : panel,
+        );
+        fake.board.changed();
+        await page.waitForSelector('html[data-settling]');
+        expect(await warm.evaluate((button) => getComputedStyle(button).pointerEvents)).toBe('none');
+        await warm.dispatchEvent('click');
+        await warm.focus();
+        await page.keyboard.press('Enter');
+        await page.clock.runFor(1499);
+        expect(await settling()).toBe('true');
+        await page.clock.runFor(1);
+        expect(await settling()).toBeNull();
+        expect(fake.requests).toEqual([]);
+        await warm.click();
+        await page.waitForSelector('.said');
+        expect(fake.requests.map(({ command }) => command.type)).toEqual(['hose-warm']);
+      }),
+    TIME,
+  );
+
+  test(
+    'nothing is held back when nothing changed; stop work never is',
+    () =>
+      withPage({}, async ({ page, url, fake }) => {
+        await page.clock.install();
+        await page.goto(url);
+        await isLive(page);
+        await page.clock.pauseAt((await page.evaluate(() => Date.now())) + 1000);
+        const fresh = page.waitForResponse(/fragment\/today/);
+        fake.board.changed();
+        await (await fresh).finished();
+        expect(await page.getAttribute('html', 'data-settling')).toBeNull();
+        fake.bells = [bellPanel('Rig 1: start the flush now')];
+        fake.board.changed();
+        await page.waitForSelector('html[data-settling]');
+        await page.click('#stop-work');
+        await page.waitForSelector('.said');
+        expect(fake.requests.map(({ command }) => command.type)).toEqual(['stop-work']);
+      }),
+    TIME,
+  );
+
+  test(
+    'the panel under the pointer keeps its place when a bell comes in above it',
+    () =>
+      withPage({ viewport: { width: 390, height: 700 } }, async ({ page, url, fake }) => {
+        await page.goto(url);
+        await isLive(page);
+        const top = () =>
+          page.evaluate(() =>
+            Math.round(document.getElementById('p-people')?.getBoundingClientRect().top ?? 0),
+          );
+        await page.evaluate(() => document.getElementById('p-people')?.scrollIntoView({ block: 'center' }));
+        const box = await page.locator('#p-people').boundingBox();
+        if (box === null) throw new Error('no panel');
+        await page.mouse.move(box.x + 40, box.y + box.height / 2);
+        const before = await top();
+        fake.bells = [bellPanel('Rig 1: start the flush now')];
+        fake.board.changed();
+        await page.waitForSelector('#bells .panel');
+        expect(Math.abs((await top()) - before)).toBeLessThanOrEqual(1);
+      }),
+    TIME,
+  );
+
+  test(
+    'on a phone the ringing strip is one line and one row of buttons, however long the bell',
+    () =>
+      withPage({ viewport: { width: 390, height: 780 } }, async ({ page, url, fake }) => {
+        const say = 'Rig 1: start the flush now, by 06:52, and tell the sprayer to lock the trigger first';
+        fake.bells = [bellPanel(say)];
+        await page.goto(url);
+        await page.waitForSelector('html[data-ringing]');
+        await page.waitForSelector('html[data-sound=blocked]');
+        const rows = await page
+          .locator('#ringing-what, #ringing .button')
+          .evaluateAll((nodes) =>
+            nodes.map((node) => node.getBoundingClientRect()).map(({ top, height }) => [top, height]),
+          );
+        expect(new Set(rows.slice(1).map(([top]) => top)).size).toBe(1);
+        const lineHeight = await page
+          .locator('#ringing-what')
+          .evaluate((node) => Number.parseFloat(getComputedStyle(node).lineHeight));
+        expect(rows[0]?.[1]).toBeLessThan(lineHeight * 1.5);
+        const strip = await page.locator('#ringing').evaluate((node) => node.getBoundingClientRect());
+        const parts = await page
+          .locator('#ringing > *')
+          .evaluateAll((nodes) => nodes.filter((node) => node.getBoundingClientRect().height > 1).length);
+        expect(parts).toBe(2);
+        expect(strip.height).toBeLessThan(130);
+        expect(await page.locator('#bells').textContent()).toContain(say);
+      }),
+    TIME,
+  );
+
+  test(
     'a lost connection is said with its time; the printed times stay; it comes back by itself',
     () =>
       withPage({}, async ({ page, url, fake, running }) => {

@@ -31,7 +31,7 @@ export async function withPage(
   act: (visit: Visit) => Promise<void>,
 ): Promise<void> {
   if (browser === null) throw new Error('call useBrowser() at the top of the test file');
-  const fake = fakeBoard();
+  const fake = fakeBoard({ hostNames: ['board.shed.test'] });
   const running = await fake.board.start({ port: 0 });
   const { host = '127.0.0.1', ...more } = options;
   const url = running.url.replace('127.0.0.1', host);

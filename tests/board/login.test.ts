@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fakeBoard, START } from './fakes.ts';
+import { fakeBoard, pack, START } from './fakes.ts';
 import { leadsTo, visitor } from './visitor.ts';
 
 const MIN = 60_000;
@@ -15,6 +15,12 @@ describe('the log-in page', () => {
     expect(pin).toContain('<h1>Ada Fenwright, your PIN</h1>');
     expect(pin).toMatch(/id="pin" name="pin" type="password" inputmode="numeric"/);
     expect(pin).toContain('name="next" value="/briefing"');
+  });
+
+  test('keeps a name that runs from right to left from turning the words around it', async () => {
+    const people = pack.people.map((one) => (one.id === 'yusra' ? { ...one, name: 'يسرى' } : one));
+    const screen = visitor(fakeBoard({ pack: () => ({ ...pack, people }) }));
+    expect(await screen.page('/login?who=yusra')).toContain('<h1>\u2068يسرى\u2069, your PIN</h1>');
   });
 
   test('does not know strangers', async () => {
@@ -107,7 +113,7 @@ describe('a log-in', () => {
   });
 
   test('is marked for encrypted transport only when the board is reached that way', async () => {
-    const { board } = fakeBoard();
+    const { board } = fakeBoard({ hostNames: ['shed.example'] });
     const at = (origin: string) =>
       board.app.request(`${origin}/login`, {
         method: 'POST',
@@ -141,6 +147,22 @@ describe('a log-in', () => {
     fake.now = START + 19 * MIN;
     expect(await ada.page('/')).not.toContain('Here as');
     expect(ada.cookie()).toBeNull();
+  });
+
+  test('ends half an hour after the PIN, however busy the screen is', async () => {
+    const fake = fakeBoard();
+    const ada = visitor(fake);
+    await ada.logIn('ada');
+    for (const minute of [8, 16, 24]) {
+      fake.now = START + minute * MIN;
+      expect(await ada.page('/')).toContain('Here as Ada');
+    }
+    fake.now = START + 30 * MIN - 1;
+    expect(await ada.page('/')).toContain('Here as Ada');
+    fake.now = START + 30 * MIN;
+    expect(await ada.page('/')).not.toContain('Here as');
+    expect(leadsTo(await ada.press({ type: 'hose-warm', rig: 'rig-1' }))).toMatch(/^\/login\?held=/);
+    expect(fake.requests).toEqual([]);
   });
 
   test('as another person replaces the first; an old token opens nothing', async () => {

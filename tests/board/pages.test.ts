@@ -150,6 +150,18 @@ describe('the notices page', () => {
     );
   });
 
+  test('a bell that rings on and on is one line with how often, and pushes nothing out', async () => {
+    const fake = fakeBoard();
+    const rings = Array.from({ length: 300 }, (_, at) =>
+      stored('A concern is open', START + (400 - at) * 60_000, 'bell:concern:c1'),
+    );
+    fake.said = [...rings, stored('Batch 1: use by 08:10', START, 'batch:b1')];
+    const page = await visitor(fake).page('/notices');
+    expect(page).toContain(
+      '<ul><li><strong>13:20</strong> Danger: A concern is open (×300)</li><li><strong>06:40</strong> Danger: Batch 1: use by 08:10</li></ul>',
+    );
+  });
+
   test('says so when nothing was', async () => {
     expect(await visitor(fakeBoard()).page('/notices')).toContain('<p>notices.none</p>');
   });

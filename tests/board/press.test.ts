@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { needsFreshPin } from '../../adapters/board/press.ts';
 import type { Command } from '../../src/model/command.ts';
 import { fakeBoard, refused, SHIFT, START } from './fakes.ts';
 import { leadsTo, visitor } from './visitor.ts';
@@ -59,6 +60,36 @@ describe('a button', () => {
     await screen.logIn('tomas');
     await screen.press(warm, here);
     expect(new Set(fake.requests.map(({ commandId }) => commandId)).size).toBe(2);
+  });
+
+  test('whose answer a panel gives as well shows one line that leads there, and that panel first for two minutes', async () => {
+    const fake = fakeBoard();
+    const flush = {
+      summary: 'Flush of rig 1: step 2 is next',
+      tone: 'attention',
+      blocks: [{ kind: 'paragraph', line: ['Lock the trigger.'] }],
+    } as const;
+    const other = { summary: 'Dry enough', tone: 'plain', blocks: [] } as const;
+    fake.panels = [
+      { id: 'conditions', tone: 'plain', title: 'Conditions', message: other },
+      { id: 'rig-rig-1', tone: 'attention', title: 'Rig 1', message: flush },
+    ];
+    fake.answer = () => ({ ok: true, shift: fake.shift as never, events: [], repeated: false, shown: flush });
+    const ada = visitor(fake);
+    await ada.logIn('ada');
+    await ada.press(warm, { ...here, _back: '/' });
+    const page = await ada.page('/');
+    expect(page).toContain(
+      '<p class="summary"><a href="#p-rig-rig-1">Flush of rig 1: step 2 is next</a></p>',
+    );
+    expect(page.match(/Lock the trigger\./g)).toHaveLength(1);
+    const order = (text: string) => [...text.matchAll(/id="(p-[\w-]+)" data-tone/g)].map(([, id]) => id);
+    expect(order(page)).toEqual(['p-rig-rig-1', 'p-conditions']);
+    const fragment = /data-fragment="([^"]*)"/.exec(page)?.[1]?.replaceAll('&amp;', '&') ?? '';
+    expect(order(await ada.page(fragment))).toEqual(['p-rig-rig-1', 'p-conditions']);
+    fake.now = START + 2 * MIN;
+    expect(order(await ada.page(fragment))).toEqual(['p-conditions', 'p-rig-rig-1']);
+    expect(order(await ada.page('/'))).toEqual(['p-conditions', 'p-rig-rig-1']);
   });
 
   test('refused by the flow says why on the page', async () => {
@@ -137,6 +168,52 @@ describe('without a log-in', () => {
       { command: warm, actor: { kind: 'person', person: 'ada', surface: 'board' } },
     ]);
     expect(await screen.page('/briefing')).toContain('Noted: hose-warm');
+  });
+
+  test('a button to the sign-off page leads to the log-in and from there to the page', async () => {
+    const fake = fakeBoard();
+    const label = 'Read, answer, sign';
+    fake.panels = [
+      {
+        id: 'sign',
+        tone: 'attention',
+        title: 'Sign-off',
+        message: {
+          summary: 's',
+          tone: 'attention',
+          blocks: [
+            {
+              kind: 'buttons',
+              buttons: [{ label, tone: 'main', action: { kind: 'show', page: 'sign-off' } }],
+            },
+          ],
+        },
+      },
+    ];
+    const screen = visitor(fake);
+    const button = (page: string) => /<a class="button" id="p-sign-0-0"[^>]*href="([^"]*)"/.exec(page)?.[1];
+    expect(button(await screen.page('/'))).toBe('/login?next=%2Fsign-off');
+    const press = () =>
+      screen.post('/do', {
+        _command: 'press-0001',
+        _action: JSON.stringify({ kind: 'show', page: 'sign-off' }),
+      });
+    expect(leadsTo(await press())).toBe('/login?next=%2Fsign-off');
+    expect(leadsTo(await screen.logIn('ada', { next: '/sign-off' }))).toBe('/sign-off');
+    expect(button(await screen.page('/'))).toBe('/sign-off');
+    expect(leadsTo(await press())).toBe('/sign-off');
+  });
+
+  test('the sign-off page can be read and offers the log-in on top, which leads back', async () => {
+    const screen = visitor(fakeBoard());
+    for (const path of ['/sign-off', '/fragment/sign-off']) {
+      const page = await screen.page(path);
+      expect(page).toMatch(/<div id="panels" class="panels"><section class="panel" id="p-who"/);
+      expect(page).toContain('data-tone="main" href="/login?next=%2Fsign-off">Log in</a>');
+    }
+    await screen.logIn('ada');
+    expect(await screen.page('/sign-off')).not.toContain('id="p-who"');
+    expect(await visitor(fakeBoard()).page('/briefing')).not.toContain('id="p-who"');
   });
 
   test('somebody else cannot make a person press what waits: it is bound to the browser', async () => {
@@ -225,6 +302,54 @@ describe('a signature', () => {
     expect(fake.requests.map(({ command, actor }) => ({ command, actor }))).toEqual([
       { command: sign, actor: { kind: 'person', person: 'tomas', surface: 'board' } },
     ]);
+  });
+
+  const post = { type: 'post-day', entry: { date: '2026-03-09' } };
+  const heavy: readonly (readonly [string, object])[] = [
+    ['lifting a stop', { type: 'clear-stop-work', text: 'Ladder tied.' }],
+    ['clearing a tag', { type: 'clear-tag', rig: 'rig-1', text: 'New hose.' }],
+    ['closing a concern', { type: 'resolve-concern', concern: 'c1', text: 'Fan moved.' }],
+    ['closing the shift', { type: 'close-shift', reason: '' }],
+    ['a signature for somebody', { type: 'sign', revision: 2, witnessFor: 'yusra' }],
+    [
+      'an answer for somebody',
+      { type: 'answer', revision: 2, question: 'q', choice: 0, witnessFor: 'yusra' },
+    ],
+  ];
+
+  test.each(heavy)('and %s need a fresh PIN as well', async (_name, command) => {
+    const fake = fakeBoard();
+    const ada = visitor(fake);
+    await ada.logIn('ada');
+    fake.now = START + 3 * MIN;
+    await ada.press(command, { ...here, _command: 'press-0001' });
+    expect(fake.requests).toHaveLength(1);
+    fake.now = START + 3 * MIN + 1;
+    const login = leadsTo(await ada.press(command, { ...here, _command: 'press-0002' }));
+    expect(login).toMatch(/^\/login\?held=.*&who=ada$/);
+    expect(fake.requests).toHaveLength(1);
+    const held = new URLSearchParams(login.split('?')[1]).get('held') ?? '';
+    await ada.logIn('ada', { held });
+    expect(fake.requests).toHaveLength(2);
+  });
+
+  test('posting the day needs one as well, and what was typed goes on by itself', async () => {
+    const fake = fakeBoard({
+      readForm: () => ({ ok: true, command: { type: 'close-shift', reason: 'rain' } }),
+    });
+    const ada = visitor(fake);
+    await ada.logIn('ada');
+    fake.now = START + 4 * MIN;
+    const login = leadsTo(await ada.post('/form/close-shift', { _command: 'press-0001', note: 'rain' }));
+    expect(fake.requests).toEqual([]);
+    const held = new URLSearchParams(login.split('?')[1]).get('held') ?? '';
+    await ada.logIn('ada', { held });
+    expect(fake.requests.map(({ command }) => command)).toEqual([{ type: 'close-shift', reason: 'rain' }]);
+    expect(needsFreshPin(post as Command)).toBe(true);
+  });
+
+  test('one’s own answer needs no second PIN', () => {
+    expect(needsFreshPin({ type: 'answer', revision: 2, question: 'q', choice: 0 })).toBe(false);
   });
 
   test('other presses need no second PIN while the log-in lasts', async () => {

@@ -10,6 +10,7 @@ const context = {
   newId: () => 'id-00000001',
   shift: 'quay:2026-03-09',
   back: '/briefing',
+  loggedIn: true,
 };
 const render = (state: Partial<FormState> = {}, fields: readonly Field[] = everyField.fields) =>
   String(renderForm({ ...everyField, fields }, { ...freshForm, ...state }, context));

@@ -12,6 +12,7 @@ const context: RenderContext = {
   newId: () => 'id-00000001',
   shift: 'quay:2026-03-09',
   back: '/',
+  loggedIn: true,
 };
 const hostile = `<img src=x onerror="alert('1')">&amp;`;
 const escaped = '&lt;img src=x onerror=&quot;alert(&#39;1&#39;)&quot;&gt;&amp;amp;';
@@ -244,6 +245,30 @@ describe('panels', () => {
     expect(out.indexOf('n2')).toBeGreaterThan(out.lastIndexOf('<div class="part">'));
     expect(String(renderPanel({ ...panel, message: message(...blocks.slice(0, 6)) }, context))).not.toContain(
       'class="part"',
+    );
+  });
+});
+
+describe('words that run from right to left', () => {
+  test('stand apart from what is beside them, and only they', () => {
+    const line = ['Concern: ', 'رائحة مذيب', { kind: 'strong', text: 'خرطوم' }, ' 06:45'] as const;
+    const apart = 'Concern: <bdi>رائحة مذيب</bdi><strong><bdi>خرطوم</bdi></strong> 06:45';
+    expect(render({ kind: 'paragraph', line })).toContain(`<p>${apart}</p>`);
+    expect(render({ kind: 'list', ordered: false, items: [line] })).toContain(`<li>${apart}</li>`);
+    expect(render({ kind: 'note', tone: 'plain', line })).toContain(apart);
+    expect(render({ kind: 'facts', facts: [{ label: 'x', value: line }] })).toContain(`<dd>${apart}</dd>`);
+    expect(render({ kind: 'checklist', items: [{ state: 'open', line }] })).toContain(apart);
+  });
+
+  test('so do words with a mark that turns the line (Unicode UAX 9: RLO)', () => {
+    expect(render({ kind: 'paragraph', line: ['bar \u202E032'] })).toContain(
+      '<p><bdi>bar \u202E032</bdi></p>',
+    );
+  });
+
+  test('a person’s name always does', () => {
+    expect(render({ kind: 'paragraph', line: [{ kind: 'person', id: 'a', name: 'Ada' }] })).toContain(
+      '<bdi class="person">Ada</bdi>',
     );
   });
 });

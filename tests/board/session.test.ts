@@ -22,6 +22,21 @@ describe('visits', () => {
     expect(visits.find(token, true)).toBeNull();
   });
 
+  test('with a name end half an hour after the PIN, used or not; without one they have no such end', () => {
+    const clock = clocked();
+    const visits = createVisits({ clock, minutes: 10 });
+    const ada = visits.logIn(null, 'ada');
+    const nameless = visits.open();
+    for (const minute of [9, 18, 27]) {
+      clock.at = START + minute * MIN;
+      expect(visits.find(ada.token, true)?.person).toBe('ada');
+      expect(visits.find(nameless.token, true)).not.toBeNull();
+    }
+    clock.at = START + 30 * MIN;
+    expect(visits.find(ada.token, true)).toBeNull();
+    expect(visits.find(nameless.token, true)).not.toBeNull();
+  });
+
   test('get a new, long and different token at every log-in, and the old one is dead', () => {
     const visits = createVisits({ clock: clocked(), minutes: 10 });
     const first = visits.open();
@@ -117,6 +132,17 @@ describe('PIN attempts', () => {
     const attempts = createPinAttempts(clocked());
     const kinds = Array.from({ length: 8 }, () => attempts.begin('ada').kind);
     expect(kinds.filter((kind) => kind === 'go')).toHaveLength(5);
+  });
+
+  test('guesses at invented names are refused and count nowhere', () => {
+    const people = ['ada', 'mira'];
+    const attempts = createPinAttempts(clocked(), (person) => people.includes(person));
+    for (let one = 0; one < 100; one += 1) {
+      expect(attempts.begin(`person-${one}`)).toEqual({ kind: 'unknown', left: 4 });
+    }
+    expect(attempts.begin('__proto__').kind).toBe('unknown');
+    expect(left(attempts.begin('ada'))).toBe(4);
+    expect(left(attempts.begin('ada'))).toBe(3);
   });
 
   test('thirty wrong ones over many names close the board until the first is five minutes old', () => {

@@ -34,6 +34,7 @@ export const muchLeft: Partial<CarryOver> = {
     coat,
     at: evening - i * 30 * 3_600_000,
     steelC: i === 2 ? null : 14 + i,
+    coldestSteelC: i === 2 ? null : 9 + i,
   })),
 };
 
@@ -94,10 +95,16 @@ function made(): readonly DayFacts[] {
         coat: 'primer',
         at: mixed.day.startsAt - hours * 3_600_000,
         steelC: 20,
+        coldestSteelC: 20,
       })),
     },
   });
   const late = factsOf({ entry: { start: '22:00', end: '06:00' }, policy: { flushFixedMinutes: 60 } });
+  const rinsed = factsOf({ left: muchLeft });
+  const oddKit = withSheet(factsOf({ jobs: [job({ thinnerPct: 3 })] }), 'grey-epoxy', {
+    mixRatio: { a: 10, b: 1 },
+    kitLitres: 5,
+  });
   const tiny = withSheet(late, 'grey-epoxy', { potLife: [{ c: 20, minutes: 20 }] });
-  return [...plain, ...bad, ...weakParts, ...limited, closing, late, tiny];
+  return [...plain, ...bad, ...weakParts, ...limited, closing, rinsed, oddKit, late, tiny];
 }

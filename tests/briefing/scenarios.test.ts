@@ -3,6 +3,7 @@ import { buildBriefing } from '../../src/briefing/build.ts';
 import type { Caution } from '../../src/briefing/caution.ts';
 import type { DayFacts } from '../../src/briefing/rule.ts';
 import { recoatState, windowOf } from '../../src/facts/recoat.ts';
+import { settledUse } from '../../src/facts/settled-solvent.ts';
 import { fill, readWords } from './caution-md.ts';
 import { factsOf, job, without, withRig, withSheet } from './days.ts';
 import { muchLeft } from './every-day.ts';
@@ -28,6 +29,7 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
       'pressure-relief',
       'ignition',
       'earthing',
+      'breathing',
       'skin-and-eyes',
       'leftover-paint',
       'pot-life',
@@ -41,9 +43,7 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
   it('gives the pressure: 45 : 1 at 5 bar is 225 bar, and 68.948 bar are 1000 psi', () => {
     const { params, each } = found(facts, 'injection');
     expect(params).toMatchObject({ rig: 'Rig 1', bar: 225 });
-    expect(each).toEqual([
-      { rig: 'Rig 1', state: 'known', bar: 225, psi: Math.round((225 / 68.948) * 1000) },
-    ]);
+    expect(each).toEqual([{ rig: 'Rig 1', state: 'known', bar: 225, psi: Math.ceil((225 / 68.948) * 1000) }]);
   });
 
   it('gives the flush: 30 m of 10 mm hose hold 2.356 L (geometry), three and two line volumes, 3 L a minute', () => {
@@ -60,6 +60,17 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
     expect(row).toMatchObject({ stand: 'known', wait: 20 });
   });
 
+  it('gives the mix near enough to keep the ratio: 10 : 1 of 5 L is 4.545 L and 0.455 L, thinner rounded down', () => {
+    const odd = withSheet(factsOf({ jobs: [job({ thinnerPct: 3.33 })] }), 'grey-epoxy', {
+      mixRatio: { a: 10, b: 1 },
+      kitLitres: 5,
+    });
+    const [row] = found(odd, 'mixing').each;
+    // 5 · 10/11, 5/11 and 5 · 3.33 %.
+    expect(row).toMatchObject({ litres: 5, aL: 4.545, bL: 0.455, thinnerL: 0.166 });
+    expect(rowsSaid(found(odd, 'mixing'))[0]).toContain('5 L = 4.545 L A + 0.455 L B');
+  });
+
   it('names the first aider and the way to the surgeon', () => {
     const caution = found(facts, 'first-response');
     expect(whySaid(caution)).toContain('surgical emergency');
@@ -69,17 +80,18 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
 
   it('says so when the first aider is not on the shift', () => {
     const caution = found(factsOf({ entry: { others: [] } }), 'first-response');
-    expect(whySaid(caution)).toContain('off shift');
+    expect(whySaid(caution)).toMatch(/First aider: Ewa \(off shift: who stands in\?\)\.$/);
+    expect(stepsSaid(caution)[0]).toBe('Stop the rig. Call 112: Gate 3, North Quay.');
   });
 });
 
 describe('epoxy outdoors in the cold', () => {
   const facts = factsOf({ weather: { airC: 4, rhPct: 70, steelC: 3 } });
 
-  it('warns of the cold and of steel under the limit, not of heat or air', () => {
+  it('warns of the cold and of steel under the limit, not of heat or a tank', () => {
     const ids = idsOf(facts);
     expect(ids).toEqual(expect.arrayContaining(['cold', 'weather']));
-    for (const id of ['heat-for-people', 'breathing', 'confined-space']) expect(ids).not.toContain(id);
+    for (const id of ['heat-for-people', 'confined-space']) expect(ids).not.toContain(id);
   });
 
   it('gives the limit that is missed with both numbers', () => {
@@ -165,8 +177,12 @@ describe('two rigs with two coatings', () => {
     ]);
   });
 
-  it('names breathing only for the coating that harms by it', () => {
-    expect(found(facts, 'breathing').each.map(({ coating }) => coating)).toEqual(['White urethane']);
+  it('names breathing for both, with the worse one deciding the gear', () => {
+    expect(found(facts, 'breathing').params.air).toBe('fed');
+    expect(rowsSaid(found(facts, 'breathing'))).toEqual([
+      'Grey epoxy: no breathing code, but its mist is breathed',
+      'White urethane: contains isocyanate',
+    ]);
   });
 
   it('words the power-off by the drive', () => {
@@ -239,8 +255,27 @@ describe('zinc silicate in dry air', () => {
 describe('waterborne one-pack outdoors, flushed with water', () => {
   const facts = factsOf({ jobs: [job({ coating: 'wall-acrylic' })] });
 
-  it('leaves out fire, charge, breathing, pot life and mixing, but never the jet', () => {
-    expect(idsOf(facts)).toEqual(['injection', 'first-response', 'pressure-relief', 'flush', 'waste']);
+  it('leaves out fire, charge, pot life and mixing, but never the jet and the mist', () => {
+    expect(idsOf(facts)).toEqual([
+      'injection',
+      'first-response',
+      'pressure-relief',
+      'breathing',
+      'flush',
+      'waste',
+    ]);
+  });
+
+  it('asks for the respirator of the safety data sheet, checked before starting and kept on', () => {
+    const caution = found(facts, 'breathing');
+    expect(caution.grade).toBe('stop');
+    expect(caution.params).toEqual({ air: 'sheet', isocyanate: 'no' });
+    expect(whySaid(caution)).toBe('Paint mist and vapour can harm your lungs. No paint is harmless as mist.');
+    expect(stepsSaid(caution).slice(0, 2)).toEqual([
+      'Wear the respirator the safety data sheet names. Check fit and filter date first.',
+      'Keep it on for mixing, flush and way out. Never lift it.',
+    ]);
+    expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but its mist is breathed']);
   });
 
   it('comes back to fire and earth when it is flushed with a solvent nobody knows', () => {
@@ -319,6 +354,38 @@ describe('what the last shift left', () => {
     expect(uses(withRig(facts, 'rig-1', { mayHoldSettledSolvent: false }))[0]).toBe('banned');
   });
 
+  it('puts settled solvent into the flush only where it is the first rinse', () => {
+    const first = (given: DayFacts) => stepsSaid(found(given, 'flush'))[1];
+    expect(first(facts)).toBe('First flush: settled solvent to begin with, until paint is out.');
+    expect(rowsSaid(found(facts, 'flush'))[0]).toContain(
+      '8.8 L first, settled solvent to begin with, then 6 L',
+    );
+    const jobs = [job(), job({ rig: 'rig-3', area: 'Deck' })];
+    const two = factsOf({ jobs, left: muchLeft });
+    expect(first(two)).toBe('First flush: settled solvent only where named, until paint is out.');
+    expect(rowsSaid(found(two, 'flush')).map((row) => row.includes('settled'))).toEqual([true, false]);
+    const never = [
+      factsOf(),
+      factsOf({ jobs: [job({ coating: 'white-urethane' })], left: muchLeft }),
+      withRig(facts, 'rig-1', { mayHoldSettledSolvent: false }),
+      without(facts, 'rigs'),
+    ];
+    for (const given of never) {
+      expect(first(given)).toBe('First flush: clean solvent, until paint is out.');
+      expect(rowsSaid(found(given, 'flush')).join(' ')).not.toContain('settled');
+    }
+  });
+
+  it('knows for each rig what its settled solvent is good for', () => {
+    const use = (given: DayFacts, rig: string) => settledUse(given.day, given.carriedIn, rig);
+    expect(['rig-1', 'rig-2', 'rig-9'].map((rig) => use(facts, rig))).toEqual(['rinse', 'idle', 'none']);
+    expect(use(factsOf(), 'rig-1')).toBe('none');
+    expect(use(factsOf({ jobs: [job({ coating: 'white-urethane' })], left: muchLeft }), 'rig-1')).toBe(
+      'wrong',
+    );
+    expect(use(withRig(facts, 'rig-1', { mayHoldSettledSolvent: false }), 'rig-1')).toBe('banned');
+  });
+
   it('names every step of a flush in words', () => {
     const rows = rowsSaid(found(facts, 'missed-steps'));
     expect(new Set(rows).size).toBe(13);
@@ -341,12 +408,13 @@ describe('what the last shift left', () => {
 describe('recoat windows', () => {
   const hour = 3_600_000;
   const start = factsOf().day.startsAt;
-  const coat = (hours: number, steelC: number | null) => ({
+  const coat = (hours: number, steelC: number | null, coldestSteelC = steelC) => ({
     area: 'Hull',
     coating: 'grey-epoxy',
     coat: 'primer',
     at: start - hours * hour,
     steelC,
+    coldestSteelC,
   });
   const state = (hours: number, steelC: number | null) =>
     found(factsOf({ left: { coats: [coat(hours, steelC)] } }), 'recoat-window').each[0]?.state;
@@ -365,6 +433,24 @@ describe('recoat windows', () => {
     expect(state(10, null)).toBe('early');
     expect(state(49, null)).toBe('late');
     expect(state(20, 26)).toBe('unknown');
+  });
+
+  it('takes the wait from the coldest steel and the latest time from the warmest', () => {
+    // Rows up to 15 °C: 16 to 96 h; up to 25 °C: 8 to 48 h.
+    const left = { coats: [coat(12, 20, 10)] };
+    const [row] = found(factsOf({ left }), 'recoat-window').each;
+    expect(row).toMatchObject({ state: 'early', min: 16, max: 48, basis: 'table' });
+    const late = found(factsOf({ left: { coats: [coat(50, 20, 10)] } }), 'recoat-window').each[0];
+    expect(late?.state).toBe('late');
+  });
+
+  it('takes the slowest or the fastest row for the one reading that was not taken, and says so', () => {
+    const sheet = factsOf().day.coatings['grey-epoxy'] ?? null;
+    expect(windowOf(sheet, null, 20)).toEqual({ minHours: 16, maxHours: 48 });
+    expect(windowOf(sheet, 10, null)).toEqual({ minHours: 16, maxHours: 48 });
+    expect(windowOf(sheet, 10, 10)).toEqual({ minHours: 16, maxHours: 96 });
+    const left = { coats: [coat(20, 20, null)] };
+    expect(found(factsOf({ left }), 'recoat-window').each[0]?.basis).toBe('narrowest');
   });
 
   it('puts the coat that is too late first', () => {
@@ -396,9 +482,10 @@ describe('recoat windows', () => {
         { toC: 49, minHours: 1, maxHours: 2 },
       ],
     }).day.coatings['white-urethane'];
-    expect(windowOf(sheet ?? null, steelC)).toEqual({ minHours, maxHours });
-    expect(windowOf(sheet ?? null, null)).toEqual({ minHours: 8, maxHours: 2 });
-    expect(recoatState(windowOf(sheet ?? null, null), 5, 9)).toBe('late');
+    expect(windowOf(sheet ?? null, steelC, steelC)).toEqual({ minHours, maxHours });
+    expect(windowOf(sheet ?? null, 16, steelC)).toEqual({ minHours: 8, maxHours });
+    expect(windowOf(sheet ?? null, null, null)).toEqual({ minHours: 8, maxHours: 2 });
+    expect(recoatState(windowOf(sheet ?? null, null, null), 5, 9)).toBe('late');
   });
 });
 
@@ -414,6 +501,10 @@ describe('figures that are published', () => {
     const facts = factsOf({ weather: { airC: 20, rhPct: 50, steelC: 12 } });
     expect(found(facts, 'weather').params).toMatchObject({ dewC: 9.3, marginC: 2.7 });
     expect(rowsSaid(found(facts, 'weather'))[0]).toBe('Grey epoxy: margin 2.7 °C, at least 3 °C – not met');
+  });
+
+  it('225 bar are 3263.3 psi and are said as 3264: pressures go up, by the pound and inch of 1959', () => {
+    expect(found(factsOf(), 'injection').each[0]).toMatchObject({ bar: 225, psi: 3264 });
   });
 
   it('30 : 1 at 6 bar is 180 bar or 2611 psi, by the international pound and inch of 1959', () => {

@@ -5,7 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Composed, compose, openStore } from '../../adapters/cli/compose.ts';
 import { type HandClock, handClock } from '../../adapters/cli/hand-clock.ts';
-import { loadSite } from '../../adapters/cli/site.ts';
+import { loadSite, loadWords } from '../../adapters/cli/site.ts';
 import { verifyRecord } from '../../adapters/record/verify-record.ts';
 import { flushSteps, rigChecks } from '../../src/model/checks.ts';
 import { instantOf } from '../../src/model/time.ts';
@@ -18,6 +18,7 @@ import { launchBrowser, screenshot } from '../board/browser.ts';
  */
 const DATE = '2026-06-08';
 const site = loadSite();
+const texts = loadWords()('en');
 const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
 describe('the demo day in a browser', () => {
@@ -183,7 +184,7 @@ describe('the demo day in a browser', () => {
     await phone.locator('[name=rhPct]').fill('78');
     await phone.locator('[name=steelC]').fill('13.6');
     await press(phone, 'Note the reading');
-    expect(await words(phone)).toContain('Dew point 10.7 °C, margin 2.8 °C');
+    expect(await words(phone)).toContain('Dew point 10.8 °C, margin 2.8 °C');
     await open(shed, '/');
     expect(await words(shed)).toContain('steel is 2.8 °C over the dew point. At least 3 °C is needed.');
     clock.set(time('08:10'));
@@ -213,7 +214,7 @@ describe('the demo day in a browser', () => {
       'use by 10:10',
       'Start the flush by 10:35',
       'Dead at 10:49',
-      'Runs out in the break 10:00 to 10:20',
+      'Runs out about the break 10:00 to 10:20',
     ])
       expect(done).toContain(part);
     await screenshot(phone, 'day-04-batch');
@@ -247,8 +248,10 @@ describe('the demo day in a browser', () => {
     for (const step of flushSteps) {
       const form = ['primary-flush', 'secondary-flush', 'solvent-away'].includes(step);
       await open(phone, '/');
-      await press(phone, 'Confirm this step');
-      if (form) await press(phone, 'Done');
+      await press(phone, texts.say(`press.${step}`), phone.locator('#p-rig-rig-1'));
+      if (!form) continue;
+      await phone.locator('[name=litres]').fill('6');
+      await press(phone, 'Done');
     }
     const rig = (await potbell.host.currentShift())?.rigs['rig-1'];
     expect(rig).toMatchObject({ flush: null, line: null, pot: null });

@@ -162,7 +162,11 @@ describe('clocks', () => {
     expect(play.refused({ type: 'line-renewed', rig: 'rig-1', sprayedL: 21 }, 'pia').text).toBe(
       'refusal.sprayed-more-than-mixed',
     );
-    play.do({ type: 'line-renewed', rig: 'rig-1', sprayedL: 7.1 }, 'pia');
+    const renewed = { type: 'line-renewed', rig: 'rig-1', sprayedL: 7.1 } as const;
+    // Ten minutes it has to stand, and then the pump takes its time.
+    expect(play.refused(renewed, 'pia').text).toBe('refusal.sprayed-too-fast');
+    expect(play.at('08:41').refused(renewed, 'pia').text).toBe('refusal.sprayed-too-fast');
+    play.at('08:50').do(renewed, 'pia');
     expect(clocks(play).map(({ times }) => times.deadAt)).toEqual([t('10:30')]);
     expect(play.refused({ type: 'line-renewed', rig: 'rig-1', sprayedL: 8 }, 'pia').text).toBe(
       'refusal.line-is-fresh',
@@ -176,9 +180,16 @@ describe('clocks', () => {
     expect((t('09:15') - (found[0]?.flushBy ?? 0)) / MINUTE).toBeCloseTo(13.89, 2);
   });
 
+  test('PL6 a break so soon after it runs out that the flush reaches into it is said as well', () => {
+    const play = mixed({ breaks: [{ from: '09:40', to: '10:00' }] });
+    expect(conflictsOf(play.state.day, 'rig-1', governing(play), play.now)).toMatchObject([
+      { kind: 'break' },
+    ]);
+  });
+
   test.each([
     ['long before it runs out', { from: '08:10', to: '08:30' }],
-    ['after it has run out', { from: '09:40', to: '10:00' }],
+    ['after it has run out and been flushed', { from: '09:45', to: '10:00' }],
   ])('PL6 a break %s is none', (_when, one) => {
     const play = mixed({ breaks: [one] });
     expect(conflictsOf(play.state.day, 'rig-1', governing(play), play.now)).toEqual([]);
@@ -244,7 +255,7 @@ describe('clocks', () => {
     const play = mixed().at('08:30');
     play.do({ type: 'hose-warm', rig: 'rig-1' }, 'pia');
     play.mix();
-    play.do({ type: 'line-renewed', rig: 'rig-1', sprayedL: 8 }, 'pia');
+    play.at('08:50').do({ type: 'line-renewed', rig: 'rig-1', sprayedL: 8 }, 'pia');
     expect(play.rig().line).toMatchObject({ batch: 'rig-1-2', ownC: true });
     expect(play.rig().line?.history.at(-1)?.c).toBe(35);
   });

@@ -234,7 +234,7 @@ describe('what people are shown', () => {
   test('PL5 a fresh batch sprayed out before anybody pressed "through" is what the line counts as', () => {
     const play = mixed().at('08:30');
     play.mix();
-    play.at('08:50').do({ type: 'pot-empty', rig: 'rig-1' }, 'max');
+    play.at('08:55').do({ type: 'pot-empty', rig: 'rig-1', sprayedL: 19 }, 'max');
     expect(play.rig()).toMatchObject({ pot: null, line: { batch: 'rig-1-2' } });
   });
 

@@ -44,6 +44,11 @@ describe('shift record', () => {
   test('SR2 it is not closed over mixed paint, unless the rig is tagged out', () => {
     const play = mixed();
     expect(play.refused({ type: 'close-shift', reason: 'Storm' })).toMatchObject({
+      text: 'refusal.close-live-paint',
+      params: { rig: 'Rig One', time: '10:00' },
+    });
+    play.at('10:01');
+    expect(play.refused({ type: 'close-shift', reason: 'Storm' })).toMatchObject({
       text: 'refusal.close-mixed-paint',
       params: { rig: 'Rig One' },
     });
@@ -86,16 +91,28 @@ describe('shift record', () => {
       skippedSteps: [{ rig: 'rig-1', step: 'filters', reason: 'no spares' }],
       settledSolvent: [{ rig: 'rig-1', solvent: 'Cleaner T', litres: 6 }],
       concerns: [{ by: 'Hal', person: 'hal', text: 'Ladder' }],
-      coats: [{ area: 'Gate 1', coating: 'epoxy', coat: 'intermediate', at: t('08:00'), steelC: 20 }],
+      coats: [
+        {
+          area: 'Gate 1',
+          coating: 'epoxy',
+          coat: 'intermediate',
+          at: t('08:00'),
+          steelC: 20,
+          coldestSteelC: 20,
+        },
+      ],
     });
     play.do({ type: 'hand-over', to: 'weir:2026-05-13' }, { kind: 'system', part: 'bells' });
     expect(play.journal.at(-1)?.body).toMatchObject({ type: 'shift-closed', carryOver: left });
   });
 
-  test('SR5 a closed shift takes no command but a lost message', () => {
+  test('SR5 a closed shift takes no command but a stop and a lost message', () => {
     const play = ready();
     play.do({ type: 'close-shift' });
-    expect(play.refused({ type: 'stop-work' }, 'pia').params).toEqual({ date: '2026-05-12' });
+    expect(play.refused({ type: 'issue-briefing' }).params).toEqual({ date: '2026-05-12' });
+    // People still clean up after the shift: they can be stopped, and the foreman clears it.
+    play.do({ type: 'stop-work' }, 'pia');
+    play.do({ type: 'clear-stop-work', text: 'Looked at it.' });
     expect(play.refused({ type: 'ring' }, { kind: 'system', part: 'bells' }).text).toBe(
       'refusal.shift-closed',
     );

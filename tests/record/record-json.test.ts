@@ -175,7 +175,7 @@ describe('the JSON record', () => {
     expect(first?.standUntil).toEqual(on('08:05'));
     expect(first?.clocks).toMatchObject([
       { where: 'pot', since: on('07:55'), goneAt: on('08:52'), goneBy: 'pot-emptied' },
-      { where: 'line', since: on('07:55'), goneAt: on('09:04'), goneBy: 'line-renewed' },
+      { where: 'line', since: on('07:55'), goneAt: on('09:10'), goneBy: 'line-renewed' },
     ]);
     expect(second?.clocks).toMatchObject([
       { where: 'pot', since: on('08:52'), goneAt: on('09:42'), goneBy: 'primary-flush' },

@@ -97,7 +97,7 @@ export async function wholeDay({
   await crew.until('08:52');
   await crew.does('bento', { type: 'pot-empty', rig: 'rig-1' });
   await crew.does('bento', mix('rig-1', 'epoxy-mid', 20, 24, 0.6));
-  await crew.until('09:04');
+  await crew.until('09:10');
   await crew.does('duarte', { type: 'line-renewed', rig: 'rig-1', sprayedL: 11.5 });
   await crew.does('duarte', { type: 'pause', rig: 'rig-1', why: said('Moving the cradle') });
   await crew.until('09:16');

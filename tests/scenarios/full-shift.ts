@@ -140,7 +140,7 @@ export const fullShift: readonly Turn[] = [
     paintC: 21,
     pot: 'fresh',
   }),
-  turn('08:50', 'pia', { type: 'line-renewed', rig: 'rig-1', sprayedL: 8 }),
+  turn('09:00', 'pia', { type: 'line-renewed', rig: 'rig-1', sprayedL: 8 }),
   ...flushing('08:58', 'rig-1', 'rig-1-flush-1', 'pia'),
   turn('10:00', 'lou', {
     type: 'mix-batch',

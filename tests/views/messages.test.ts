@@ -50,7 +50,7 @@ describe('messages', () => {
     const play = ready({ breaks: [{ from: '09:15', to: '09:45' }] }).at('08:00');
     const [message] = said(play, () => play.mix());
     expect(message && plainText(message.message)).toContain(
-      'Runs out in the break 09:15 to 09:45. Flush before it, start by 09:01',
+      'Runs out about the break 09:15 to 09:45. Flush before it, start by 09:01',
     );
   });
 

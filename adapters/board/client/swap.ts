@@ -24,7 +24,9 @@ const typedIn = (node) =>
       ? field.checked !== field.defaultChecked
       : field.value !== field.defaultValue || field === document.activeElement);
 
+/** True when anything in the box was put in, taken out, replaced or moved. */
 function syncPanels(box, fresh) {
+  let moved = false;
   const before = new Map([...box.children].map((node) => [node.id, node]));
   let at = box.firstElementChild;
   for (const next of [...fresh.children]) {
@@ -38,29 +40,81 @@ function syncPanels(box, fresh) {
       }
     }
     if (node === at) at = at.nextElementSibling;
-    else box.insertBefore(node, at);
+    else {
+      box.insertBefore(node, at);
+      moved = true;
+    }
   }
   while (at) {
     const gone = at;
     at = at.nextElementSibling;
     sizes.unobserve(gone);
     gone.remove();
+    moved = true;
   }
   if (box === packed) pack();
+  return moved;
+}
+
+// After a change another button may lie where somebody was about to press: for a moment none can be pressed. A press
+// in that moment is dropped, not kept for later. The urgent buttons in the bar never move and are not held back.
+const SETTLE_MS = 1500;
+let settled = 0;
+function settle() {
+  root.dataset.settling = 'true';
+  clearTimeout(settled);
+  settled = setTimeout(() => { delete root.dataset.settling; }, SETTLE_MS);
+}
+addEventListener('click', (event) => {
+  if (!root.dataset.settling || !event.target.closest?.('main .button, #bells .button')) return;
+  event.preventDefault();
+  event.stopImmediatePropagation();
+}, true);
+
+// Where somebody points, types or has pressed a moment ago stays where it is, as far as the page can be scrolled.
+const HAND_MS = 5000;
+let handAt = -1e9;
+let pointer = null;
+const hand = (event) => {
+  handAt = performance.now();
+  pointer = 'clientX' in event ? event : null;
+};
+for (const kind of ['pointermove', 'pointerdown', 'keydown']) addEventListener(kind, hand, { capture: true, passive: true });
+function underHand() {
+  if (performance.now() - handAt > HAND_MS) return null;
+  const at = pointer ? document.elementFromPoint(pointer.clientX, pointer.clientY) : document.activeElement;
+  return at?.closest('#panels > [id], #bells > [id], main > *') ?? null;
+}
+function keepingPlace(change) {
+  const held = underHand();
+  const before = held?.getBoundingClientRect().top;
+  // The browser would set the page right in its own way as well, and twice is wrong.
+  root.style.overflowAnchor = 'none';
+  change();
+  const after = held && (held.isConnected ? held : byId(held.id));
+  const moved = after ? after.getBoundingClientRect().top - before : 0;
+  if (moved !== 0) scrollBy({ top: moved, behavior: 'instant' });
+  requestAnimationFrame(() => requestAnimationFrame(() => { root.style.overflowAnchor = ''; }));
 }
 
 function takeFresh(fragment) {
+  keepingPlace(() => swap(fragment));
+}
+
+function swap(fragment) {
+  let moved = false;
   const focused = document.activeElement?.id;
   const bells = fragment.querySelector('#bells');
   const who = fragment.querySelector('#who');
   const panels = fragment.querySelector('#panels');
   if (bells) {
-    syncPanels(byId('bells'), bells);
+    moved = syncPanels(byId('bells'), bells);
     byId('bells').hidden = bells.hidden;
     byId('bells').dataset.count = bells.dataset.count;
   }
   if (who && who.textContent !== byId('who').textContent) byId('who').replaceWith(document.importNode(who, true));
-  if (panels && byId('panels')) syncPanels(byId('panels'), panels);
+  if (panels && byId('panels')) moved = syncPanels(byId('panels'), panels) || moved;
+  if (moved) settle();
   if (focused && document.activeElement?.id !== focused) byId(focused)?.focus({ preventScroll: true });
   setNow(Number(fragment.dataset.now));
 }

@@ -65,6 +65,7 @@ footer { padding: 0.8rem 1rem 1.2rem; color: var(--soft); border-block-start: 2p
 .button[data-tone="attention"] { background: var(--attention-sheet); border: 3px dashed var(--attention); color: var(--attention); gap: 0.5em; --hole: var(--attention-sheet); }
 .button[data-tone="stop"] { background: #9b1a0e; border: 3px solid #ffffff; color: #ffffff; }
 .buttons { display: flex; flex-wrap: wrap; gap: 0.7rem; }
+html[data-settling] :is(main, #bells) .button { pointer-events: none; border-style: dotted; opacity: 0.6; }
 
 @media (forced-colors: active) { .icon .cut { stroke: Canvas; } .button { border-color: ButtonText; } }
 @media (prefers-reduced-motion: reduce) { * { animation: none !important; transition: none !important; } }

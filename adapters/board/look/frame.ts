@@ -56,8 +56,15 @@ html[data-ringing] body::after { content: ""; position: fixed; inset: 0; z-index
   .who-name { font-size: 0.94rem; text-align: end; line-height: 1.15; }
   .tool-row .button { font-size: 0.9rem; padding-inline: 0.5rem; }
   main, .tools, #bells, footer { padding-inline: 0.7rem; }
-  .ringing-text { font-size: 1.2rem; flex-basis: 100%; }
-  #ringing .hint { font-size: 0.94rem; }
+  #ringing { padding: 0.4rem 0.7rem 0.5rem; gap: 0.4rem; }
+  #ringing::after, #ringing .hint { display: none; }
+  /* Still read out; to the eye the button that turns the sound on says it. */
+  #ringing-silent { position: absolute; inline-size: 1px; block-size: 1px; overflow: hidden; clip-path: inset(50%); }
+  .ringing-text { display: flex; flex-basis: 100%; min-inline-size: 0; font-size: 1.1rem; }
+  #ringing-what { flex: 1; min-inline-size: 0; overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
+  #ringing .buttons { flex: 1; flex-wrap: nowrap; }
+  #ringing .buttons .button { flex: 1; }
+  html[data-ringing] body { padding-block-end: 8rem; }
   html[data-ringing] body::after { border-width: 7px; }
 }
 @media (max-width: 25rem) { .brand { position: absolute; inline-size: 1px; block-size: 1px; overflow: hidden; clip-path: inset(50%); } }

@@ -35,8 +35,9 @@ export function table(columns: readonly Column[], rows: readonly Row[], empty: s
   return html`<table class="${kind}"><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`;
 }
 
+/** A section scrolls sideways when its table is wider than the screen; with a place in the tab order the keyboard can too. */
 export function section(id: string, title: string, ...parts: readonly (Html | '')[]): Html {
-  return html`<section id="${id}" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>
+  return html`<section id="${id}" tabindex="0" aria-labelledby="${id}-title"><h2 id="${id}-title">${title}</h2>
 ${parts}</section>
 `;
 }

@@ -37,7 +37,7 @@ export function concernsOf(walk: Walk): ConcernSummary[] {
         at: stamp(at, walk.zone),
         by: personNamed(after, by),
         text,
-        carriedIn: body.type === 'carried-over',
+        carriedIn: body.type === 'day-posted' || body.type === 'carried-over',
         resolved: done ? answered(walk, done) : null,
       };
     }),
@@ -70,7 +70,7 @@ export function stopsOf(walk: Walk): StopSummary[] {
         at: stamp(stop.at, walk.zone),
         by: whoOf(after, stop.by),
         text: stop.text,
-        carriedIn: body.type === 'carried-over',
+        carriedIn: body.type === 'day-posted' || body.type === 'carried-over',
         cleared: done ? answered(walk, done) : null,
       },
     ];

@@ -58,9 +58,9 @@ export function tagsOf(walk: Walk): TagSummary[] {
   const { zone } = walk;
   const tags: TagSummary[] = [];
   const open = (rig: RigId) => tags.find((tag) => tag.rig.id === rig && tag.cleared === null);
-  for (const one of told(walk, 'carried-over', 'rig-tagged', 'tag-cleared')) {
+  for (const one of told(walk, 'day-posted', 'carried-over', 'rig-tagged', 'tag-cleared')) {
     const { line, at, by, before, after, body } = one;
-    if (body.type === 'carried-over') {
+    if (body.type === 'day-posted' || body.type === 'carried-over') {
       tags.push(...carriedTags(before, after, line, zone));
       continue;
     }

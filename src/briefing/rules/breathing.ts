@@ -3,8 +3,8 @@ import { placeKey, usedCoatings } from '../../facts/used.ts';
 import type { CautionRule } from '../rule.ts';
 
 /**
- * By isocyanate, H-codes and place. Air-fed gear for isocyanate, for what is not known and in a confined space; otherwise
- * what the safety data sheet names. Outdoors a coating whose codes name no harm by breathing is left out.
+ * Mist of any paint goes into the lungs, so no coating is left out. Air-fed gear for isocyanate, for what is not known and
+ * in a confined space; otherwise the respirator that the safety data sheet names, whatever the codes.
  */
 export const breathing: CautionRule = {
   id: 'breathing',
@@ -17,16 +17,17 @@ export const breathing: CautionRule = {
   ],
   find({ day }) {
     const place = placeKey(day);
+    const uncoded = place === 'open' ? 'mist' : 'place';
     const found = usedCoatings(day)
       .map(({ name, sheet }) => ({ coating: name, basis: inhalationOf(sheet), codes: breathedCodes(sheet) }))
-      .map((row) => (row.basis === 'none' && place !== 'open' ? { ...row, basis: 'place' as const } : row))
-      .filter(({ basis }) => basis !== 'none');
+      .map((row) => ({ ...row, basis: row.basis === 'none' ? uncoded : row.basis }));
     if (found.length === 0) return null;
     const isocyanate = found.some(({ basis }) => basis === 'isocyanate' || basis === 'doubt');
     const unknown = found.some(({ basis }) => basis === 'unknown');
+    const mistOnly = found.every(({ basis }) => basis === 'mist');
     return {
       params: {
-        air: isocyanate || unknown || place === 'confined' ? 'fed' : 'mask',
+        air: isocyanate || unknown || place === 'confined' ? 'fed' : mistOnly ? 'sheet' : 'mask',
         isocyanate: isocyanate ? 'yes' : 'no',
       },
       each: found,

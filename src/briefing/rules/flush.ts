@@ -1,5 +1,6 @@
 import { flushPlanOf } from '../../facts/flush-plan.ts';
 import { tenthUp, UNREAD, wholeUp } from '../../facts/round.ts';
+import { settledUse } from '../../facts/settled-solvent.ts';
 import { coatingName, usedRigs } from '../../facts/used.ts';
 import { clockTimeOn, MINUTE } from '../../model/time.ts';
 import type { Params } from '../caution.ts';
@@ -9,16 +10,27 @@ import type { CautionRule } from '../rule.ts';
 export const flush: CautionRule = {
   id: 'flush',
   grade: 'must',
-  params: [],
-  eachParams: ['rig', 'coating', 'state', 'solvent', 'primaryL', 'secondaryL', 'minutes', 'startBy'],
+  params: ['settled'],
+  eachParams: [
+    'rig',
+    'coating',
+    'state',
+    'solvent',
+    'settled',
+    'primaryL',
+    'secondaryL',
+    'minutes',
+    'startBy',
+  ],
   questions: [
     { id: 'why-two', choices: 3 },
     { id: 'tip-off', choices: 3 },
   ],
-  find({ day }) {
-    const each = usedRigs(day).flatMap(({ name, rig, jobs }): Params[] => {
+  find({ day, carriedIn }) {
+    const each = usedRigs(day).flatMap(({ id: rigId, name, rig, jobs }): Params[] => {
       const coatings = [...new Set(jobs.map((job) => job.coating))].sort();
       const plan = rig ? flushPlanOf(day, rig) : null;
+      const rinse = plan !== null && settledUse(day, carriedIn, rigId) === 'rinse';
       return coatings.map((id) => {
         const minutes = plan ? wholeUp(plan.minutes) : null;
         return {
@@ -26,6 +38,7 @@ export const flush: CautionRule = {
           coating: coatingName(day, id),
           state: plan ? 'known' : 'unknown',
           solvent: day.coatings[id]?.flushSolvent ?? UNREAD,
+          settled: rinse ? 'rinse' : 'none',
           primaryL: plan ? tenthUp(plan.primaryL) : UNREAD,
           secondaryL: plan ? tenthUp(plan.secondaryL) : UNREAD,
           minutes: minutes ?? UNREAD,
@@ -36,6 +49,8 @@ export const flush: CautionRule = {
         };
       });
     });
-    return each.length > 0 ? { params: {}, each } : null;
+    if (each.length === 0) return null;
+    const rinsed = each.filter((row) => row.settled === 'rinse').length;
+    return { params: { settled: rinsed === 0 ? 'none' : rinsed === each.length ? 'all' : 'some' }, each };
   },
 };

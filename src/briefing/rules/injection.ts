@@ -1,5 +1,5 @@
 import { highestBar } from '../../facts/pressure.ts';
-import { UNREAD, whole, wholeUp } from '../../facts/round.ts';
+import { UNREAD, wholeUp } from '../../facts/round.ts';
 import { usedRigs } from '../../facts/used.ts';
 import { barToPsi } from '../../trade/convert.ts';
 import type { CautionRule } from '../rule.ts';
@@ -21,7 +21,7 @@ export const injection: CautionRule = {
       .map(({ rig, reached }) =>
         reached === null
           ? { rig, state: 'unknown', bar: UNREAD, psi: UNREAD }
-          : { rig, state: 'known', bar: wholeUp(reached), psi: whole(barToPsi(reached)) },
+          : { rig, state: 'known', bar: wholeUp(reached), psi: wholeUp(barToPsi(reached)) },
       );
     const [worst] = each;
     if (!worst) return null;

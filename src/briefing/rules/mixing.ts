@@ -1,4 +1,4 @@
-import { tenth, UNREAD, wholeUp } from '../../facts/round.ts';
+import { litresForRatio, litresForRatioDown, tenth, UNREAD, wholeUp } from '../../facts/round.ts';
 import { type UsedCoating, usedTwoPacks } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { inductionMinutes } from '../../trade/induction.ts';
@@ -45,11 +45,11 @@ function row(day: Day, { name, sheet, jobs }: UsedCoating): Params {
     coating: name,
     ratio: ratio ? `${ratio.a} : ${ratio.b}` : 'unknown',
     kit: kit ? 'known' : 'unknown',
-    litres: kit ? tenth(kit.aL + kit.bL) : UNREAD,
-    aL: kit ? tenth(kit.aL) : UNREAD,
-    bL: kit ? tenth(kit.bL) : UNREAD,
+    litres: kit ? litresForRatio(kit.aL + kit.bL) : UNREAD,
+    aL: kit ? litresForRatio(kit.aL) : UNREAD,
+    bL: kit ? litresForRatio(kit.bL) : UNREAD,
     thinner: pct === 0 ? 'none' : kit ? 'litres' : 'percent',
-    thinnerL: kit && pct > 0 ? tenth(kit.thinnerL) : UNREAD,
+    thinnerL: kit && pct > 0 ? litresForRatioDown(kit.thinnerL) : UNREAD,
     pct: pct > 0 ? tenth(pct) : UNREAD,
     ...standing(day, sheet),
   };

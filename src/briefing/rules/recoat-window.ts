@@ -1,5 +1,5 @@
 import { type RecoatState, recoatState, windowOf } from '../../facts/recoat.ts';
-import { tenth, tenthDown, UNREAD } from '../../facts/round.ts';
+import { tenthDown, tenthUp, UNREAD } from '../../facts/round.ts';
 import { coatingName, selectKey } from '../../facts/used.ts';
 import { HOUR } from '../../model/time.ts';
 import type { CautionRule } from '../rule.ts';
@@ -25,8 +25,8 @@ export const recoatWindow: CautionRule = {
   find({ day, carriedIn }) {
     const coats = carriedIn?.coats ?? [];
     if (coats.length === 0) return null;
-    const rows = coats.map(({ area, coating, coat, at, steelC }) => {
-      const window = windowOf(day.coatings[coating] ?? null, steelC);
+    const rows = coats.map(({ area, coating, coat, at, steelC, coldestSteelC }) => {
+      const window = windowOf(day.coatings[coating] ?? null, coldestSteelC, steelC);
       const state = recoatState(window, (day.startsAt - at) / HOUR, (day.endsAt - at) / HOUR);
       const max = window?.maxHours ?? null;
       return {
@@ -35,10 +35,10 @@ export const recoatWindow: CautionRule = {
         coat: selectKey(coat),
         state,
         age: tenthDown((day.startsAt - at) / HOUR),
-        min: window ? tenth(window.minHours) : UNREAD,
+        min: window ? tenthUp(window.minHours) : UNREAD,
         end: max === null ? 'none' : 'known',
-        max: max === null ? UNREAD : tenth(max),
-        basis: steelC === null ? 'narrowest' : 'table',
+        max: max === null ? UNREAD : tenthDown(max),
+        basis: steelC === null || coldestSteelC === null ? 'narrowest' : 'table',
       };
     });
     return { params: {}, each: rows.sort((x, y) => worstFirst[x.state] - worstFirst[y.state]) };

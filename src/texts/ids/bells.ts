@@ -14,6 +14,7 @@ export const bellIds = {
   'bell.reading-due': ['time'],
   'bell.reading-due-do': [],
   'bell.induction-over': ['rig', 'batch', 'useBy'],
+  'bell.induction-over-cold': [],
   'bell.induction-over-do': [],
   'bell.before-break': ['rig', 'from', 'to', 'by'],
   'bell.before-break-do': [],

@@ -34,7 +34,7 @@ export const paintSays = {
           ? view.texts.say('pause.no-clock', { rig: name })
           : event.at >= clock.times.useBy
             ? view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) })
-            : view.texts.say('pause.summary', { rig: name, useBy: at(view, clock.times.useBy) });
+            : view.texts.say('pause.summary', { rig: name, ...clockWords(view, clock) });
         const sun = after.day.entry.weather.sun ? [note('attention', view.texts.say('pause.sun'))] : [];
         return message(summary, 'attention', paragraph(summary), ...sun);
       },
@@ -47,7 +47,7 @@ export const paintSays = {
       if (clock && event.at >= clock.times.useBy)
         return view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) });
       if (!clock) return view.texts.say('pause.resumed-no-clock', { rig: name });
-      return view.texts.say('pause.resumed', { rig: name, useBy: at(view, clock.times.useBy) });
+      return view.texts.say('pause.resumed', { rig: name, ...clockWords(view, clock) });
     }),
   ],
   'pot-emptied': ({ rig }, { after, event }) => [
@@ -55,18 +55,18 @@ export const paintSays = {
       const clock = rigClocks(after, rig)[0];
       const name = rigName(after, rig);
       if (!clock) return view.texts.say('pot.empty-no-clock', { rig: name });
-      const { useBy, startFlushBy } = clockWords(view, clock);
-      return view.texts.say('pot.empty', { rig: name, useBy, startFlushBy });
+      return view.texts.say('pot.empty', { rig: name, ...clockWords(view, clock) });
     }),
   ],
   'line-renewed': ({ rig }, { after, event }) => [
     line(`renewed:${event.seq}`, 'plain', (view) => {
       const clock = rigClocks(after, rig)[0];
       const batch = after.rigs[rig]?.line?.batch ?? '';
+      const none = { useBy: '–', startFlushBy: '–', deadAt: '–' };
       return view.texts.say('pot.renewed', {
         rig: rigName(after, rig),
         batch,
-        useBy: clock ? clockWords(view, clock).useBy : '–',
+        ...(clock ? clockWords(view, clock) : none),
       });
     }),
   ],
