@@ -40,7 +40,7 @@ describe('potbell tour', () => {
     ],
     [
       'a rig tagged out',
-      '07:28  to everybody\n       !! Rig 2 (small pump) is tagged out: hose and fittings: swivel weeps at the gun',
+      '07:28  Rui: check-rig\n       !! Rig 2 (small pump) is tagged out: hose and fittings: swivel weeps at the gun',
     ],
     ['its tag cleared', '07:50  Ines: clear-tag\n       Tag cleared.'],
     [
@@ -54,7 +54,7 @@ describe('potbell tour', () => {
     ['a break the batch will not survive', 'Runs out about the break 10:00 to 10:20. Flush before it'],
     ['a warm hose', '10:05  Duarte: hose-warm\n       ! Rig 1 (large pump): hose is warm'],
     ['the bell that follows', '10:05  to everybody\n       !! Rig 1 (large pump): START THE FLUSH NOW.'],
-    ['its answer', '10:06  Ines: answer-bell\n       Bell answered for everybody.'],
+    ['its answer', '10:06  Ines: answer-bell\n       ! Bell answered for everybody.'],
     [
       'the flush, locked first',
       '10:07  Duarte: start-flush\n       ! Flush Rig 1 (large pump). Next: Lock the trigger',
