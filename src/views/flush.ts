@@ -5,7 +5,7 @@ import { rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
-import { buttons, facts, heading, message, note, paragraph, strong } from '../message/build.ts';
+import { buttons, facts, heading, message, note, paragraph } from '../message/build.ts';
 import type { Block, CheckItem, Message } from '../message/message.ts';
 import { type FlushStep, flushSteps, neverSkipped } from '../model/checks.ts';
 import type { Flush, StepOutcome } from '../model/shift.ts';
@@ -76,7 +76,7 @@ export function flushMessage(view: View, rig: string, flush: Flush): Message {
   return message(
     summary,
     clock ? 'attention' : 'plain',
-    heading(title),
+    heading(summary),
     ...(clock ? [note('danger', texts.say('flush.paint-left', { time: at(view, clock.times.deadAt) }))] : []),
     ...(shift.rigs[rig]?.tag
       ? [note('danger', tagText(view, rig)), note('danger', texts.say('flush.tagged'))]
@@ -95,7 +95,6 @@ function nextBlocks(view: View, rig: string, flush: Flush, step: FlushStep): rea
   const about = { rig, flush: flush.id, step };
   const wantsForm = stepsWithLitres.includes(step);
   return [
-    paragraph(strong(texts.say('flush.next', { step: stepName(view, rig, step) }))),
     paragraph(stepHow(view, rig, step)),
     ...buttons(
       {

@@ -29,9 +29,10 @@ export async function burst(
 ): Promise<readonly Sent[]> {
   const all: Sent[] = [];
   let count = 0;
+  let refused = false;
 
   async function keepSending(person: string, first: number): Promise<void> {
-    for (let turn = first; ; turn += 1) {
+    for (let turn = first; !refused; turn += 1) {
       const commandId = `${name}-${person}-${turn}`;
       const command = (kinds[turn % kinds.length] ?? kinds[0])?.(commandId);
       if (!command) throw new Error('there are no commands to send');
@@ -39,7 +40,10 @@ export async function burst(
       all.push(sent);
       const answer = await potbell.send(person, command, commandId).catch(() => null);
       if (answer === null) return;
-      if (!answer.ok) throw new Error(`${commandId} was refused (${answer.status}): ${answer.text}`);
+      if (!answer.ok) {
+        refused = true;
+        throw new Error(`${commandId} was refused (${answer.status}): ${answer.text}`);
+      }
       sent.acknowledged = true;
       count += 1;
       acknowledged(count);
