@@ -1,6 +1,6 @@
 import { applyBatchMixed, decideMixBatch } from './flow/batch.ts';
 import * as concerns from './flow/concerns.ts';
-import { applyReadingTaken, decideTakeReading } from './flow/conditions.ts';
+import * as conditions from './flow/conditions.ts';
 import { applyCarriedOver, applyDayChanged, decidePostDay, openShift } from './flow/day-entry.ts';
 import {
   type Apply,
@@ -34,7 +34,8 @@ const decide: { readonly [T in Exclude<CommandType, 'post-day'>]: Decide<T> } = 
   'check-rig': rigCheck.decideCheckRig,
   'report-defect': rigCheck.decideReportDefect,
   'clear-tag': rigCheck.decideClearTag,
-  'take-reading': decideTakeReading,
+  'take-reading': conditions.decideTakeReading,
+  'void-reading': conditions.decideVoidReading,
   'mix-batch': decideMixBatch,
   'pot-temperature': spraying.decidePotTemperature,
   'hose-temperature': spraying.decideHoseTemperature,
@@ -67,7 +68,8 @@ const apply: { readonly [T in Exclude<EventType, 'day-posted'>]: Apply<T> } = {
   'rig-checked': rigCheck.applyRigChecked,
   'rig-tagged': rigCheck.applyRigTagged,
   'tag-cleared': rigCheck.applyTagCleared,
-  'reading-taken': applyReadingTaken,
+  'reading-taken': conditions.applyReadingTaken,
+  'reading-voided': conditions.applyReadingVoided,
   'batch-mixed': applyBatchMixed,
   'temperature-noted': spraying.applyTemperature,
   paused: spraying.applyPaused,

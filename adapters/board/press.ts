@@ -27,6 +27,7 @@ export function needsFreshPin(command: Command): boolean {
     case 'check-rig':
     case 'report-defect':
     case 'take-reading':
+    case 'void-reading':
     case 'mix-batch':
     case 'pot-temperature':
     case 'hose-temperature':

@@ -77,6 +77,7 @@ export const labels = {
   'conditions.limits': 'Limits missed',
   'conditions.wet-bulb': 'wet bulb {c} °C',
   'conditions.none-missed': 'none of those known to Potbell',
+  'conditions.withdrawn': 'WITHDRAWN by {person}: {reason}',
 
   'paint.title': 'Batches and their clocks',
   'paint.batch': 'Batch',

@@ -1,7 +1,7 @@
 import { strictestLimits } from '../facts/limits.ts';
 import type { Shift } from '../model/shift.ts';
 import { assessClimate, type ClimateReading, rhFromWetBulb } from '../trade/climate.ts';
-import { type Apply, accept, type Decide, personOf } from './decision.ts';
+import { type Apply, accept, type Decide, foremen, namesOf, personOf, refuse } from './decision.ts';
 
 /** CO1: one reading at the work face. Humidity is given, or worked out from the wet bulb at sea-level pressure. */
 export const decideTakeReading: Decide<'take-reading'> = (shift, command, context) => {
@@ -32,4 +32,20 @@ function assessReading(shift: Shift, reading: ClimateReading): void {
 export const applyReadingTaken: Apply<'reading-taken'> = (shift, event, { at }) => ({
   ...shift,
   readings: [...shift.readings, { ...event.reading, at }],
+});
+
+/** CO3: a slip of the keys must not lift a hold: who took a reading, or the foreman, takes it back with a reason. */
+export const decideVoidReading: Decide<'void-reading'> = (shift, { takenAt, reason }, context) => {
+  const who = personOf(shift, context);
+  if ('refused' in who) return who;
+  const reading = shift.readings.find(({ at }) => at === takenAt);
+  if (!reading) return refuse('refusal.no-such-reading');
+  if (reading.by !== who.person.id && !who.person.roles.includes('foreman'))
+    return refuse('refusal.foreman-only', { foreman: namesOf(shift, foremen(shift)) });
+  return accept({ type: 'reading-voided', takenAt, by: who.person.id, reason });
+};
+
+export const applyReadingVoided: Apply<'reading-voided'> = (shift, { takenAt }) => ({
+  ...shift,
+  readings: shift.readings.filter(({ at }) => at !== takenAt),
 });

@@ -11,6 +11,7 @@ import { postDayForm } from './day-form.ts';
 import { FieldReader } from './field.ts';
 import type { FormContext, FormDef } from './form-def.ts';
 import * as people from './people-forms.ts';
+import { takeReadingForm, voidReadingForm } from './reading-forms.ts';
 import * as rig from './rig-forms.ts';
 
 export type { FormContext };
@@ -22,7 +23,8 @@ const forms: { readonly [K in FormId]: FormDef } = {
   'raise-concern': people.raiseConcernForm,
   'resolve-concern': people.resolveConcernForm,
   'check-rig': rig.checkRigForm,
-  'take-reading': rig.takeReadingForm,
+  'take-reading': takeReadingForm,
+  'void-reading': voidReadingForm,
   'mix-batch': mixBatchForm,
   'pot-temperature': rig.potTemperatureForm,
   'hose-temperature': rig.hoseTemperatureForm,

@@ -42,36 +42,6 @@ export const checkRigForm: FormDef = {
   },
 };
 
-export const takeReadingForm: FormDef = {
-  build: ({ texts, shift }) => {
-    const last = shift?.readings.at(-1);
-    return {
-      title: texts.say('form.take-reading.title'),
-      intro: [paragraph(texts.say('form.take-reading.hint'))],
-      fields: [
-        numberField('airC', texts.say('form.take-reading.air'), '°C'),
-        numberField('rhPct', texts.say('form.take-reading.rh'), '%', { required: false, step: 1 }),
-        numberField('wetC', texts.say('form.take-reading.wet'), '°C', { required: false }),
-        numberField('steelC', texts.say('form.take-reading.steel'), '°C'),
-        textField('place', texts.say('form.take-reading.place'), false, false, last?.place),
-      ],
-      submit: texts.say('form.take-reading.submit'),
-    };
-  },
-  read: (reader) => {
-    const rhPct = reader.optionalNumber('rhPct', 65);
-    const wetC = reader.optionalNumber('wetC', 12);
-    return {
-      type: 'take-reading',
-      airC: reader.number('airC', 18.5),
-      steelC: reader.number('steelC', 16),
-      ...(rhPct === undefined ? {} : { rhPct }),
-      ...(wetC === undefined ? {} : { wetC }),
-      place: reader.text('place', false),
-    };
-  },
-};
-
 /** The clock as it stands, so that a number is typed with the times in sight. */
 function clockNotes({ shift, texts, now, about }: OpenForm): readonly Block[] {
   if (!shift) return [];

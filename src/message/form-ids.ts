@@ -7,6 +7,7 @@ export const formIds = [
   'resolve-concern',
   'check-rig',
   'take-reading',
+  'void-reading',
   'mix-batch',
   'pot-temperature',
   'hose-temperature',

@@ -65,6 +65,7 @@ export const commandSchema = z.discriminatedUnion('type', [
       path: ['rhPct'],
       message: 'give the humidity or the wet bulb, one of the two',
     }),
+  z.strictObject({ type: z.literal('void-reading'), takenAt: instant, reason: words(300) }),
   z.strictObject({
     type: z.literal('mix-batch'),
     rig,

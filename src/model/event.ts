@@ -69,6 +69,13 @@ export type EventBody =
       readonly lineClean: boolean;
     }
   | { readonly type: 'reading-taken'; readonly reading: Omit<Reading, 'at'> }
+  /** A reading that was wrong: it no longer counts, and stays in the journal with the reason. */
+  | {
+      readonly type: 'reading-voided';
+      readonly takenAt: Instant;
+      readonly by: PersonId;
+      readonly reason: string;
+    }
   | { readonly type: 'batch-mixed'; readonly batch: Batch; readonly renewLitres: number | null }
   | {
       readonly type: 'temperature-noted';

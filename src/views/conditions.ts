@@ -46,5 +46,10 @@ export function conditionsMessage(view: View): Message {
     ),
     note('plain', texts.say('reading.decide')),
     ...press,
+    ...buttons({
+      label: texts.say('today.press-void-reading'),
+      tone: 'plain',
+      action: { kind: 'open', form: { id: 'void-reading', about: { at: String(reading.at) } } },
+    }),
   );
 }

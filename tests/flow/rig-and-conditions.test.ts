@@ -151,4 +151,19 @@ describe('conditions and holds', () => {
     const play = posted({}, unread);
     expect(holdsOf(play.state, play.now, 'rig-1').map(({ kind }) => kind)).toContain('rating-unknown');
   });
+
+  test('CO3 a slip of the keys is taken back with a reason, by who took it or by the foreman', () => {
+    const play = ready();
+    const slip = { type: 'take-reading', airC: 20, rhPct: 1, steelC: 79 } as const;
+    play.at('07:20').do(slip, 'max');
+    const back = { type: 'void-reading', takenAt: t('07:20'), reason: 'Typed the wrong figures.' } as const;
+    expect(play.refused(back, 'pia').text).toBe('refusal.foreman-only');
+    play.do(back, 'max');
+    expect(play.state.readings.map(({ at }) => at)).not.toContain(t('07:20'));
+    expect(play.refused(back, 'max').text).toBe('refusal.no-such-reading');
+    play.at('07:25').do(slip, 'max');
+    play.do({ ...back, takenAt: t('07:25') });
+    // Both stay in the journal.
+    expect(play.journal.filter(({ body }) => body.type === 'reading-taken').length).toBeGreaterThanOrEqual(3);
+  });
 });

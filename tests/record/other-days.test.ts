@@ -42,6 +42,7 @@ test('every kind of event there is happens in the whole day', async () => {
     'rig-tagged': true,
     'tag-cleared': true,
     'reading-taken': true,
+    'reading-voided': true,
     'batch-mixed': true,
     'temperature-noted': true,
     paused: true,

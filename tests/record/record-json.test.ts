@@ -179,7 +179,7 @@ describe('the JSON record', () => {
     ]);
     expect(second?.clocks).toMatchObject([
       { where: 'pot', since: on('08:52'), goneAt: on('09:42'), goneBy: 'primary-flush' },
-      { where: 'line', since: on('09:04'), goneAt: on('09:42'), goneBy: 'primary-flush' },
+      { where: 'line', since: on('09:10'), goneAt: on('09:42'), goneBy: 'primary-flush' },
     ]);
     // The hose was felt warm: the line had less time than the pot.
     const [pot, line] = second?.clocks ?? [];

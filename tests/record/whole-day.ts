@@ -150,6 +150,9 @@ export async function wholeDay({
   await crew.until('15:51');
   await crew.deliver();
   await crew.until('16:36');
+  await crew.does('ines', { type: 'take-reading', airC: 21, rhPct: 38, steelC: 21, place: '' });
+  const slip = crew.at();
+  await crew.does('ines', { type: 'void-reading', takenAt: slip, reason: said('Dropped a digit') });
   await crew.does('ines', {
     type: 'close-shift',
     reason: said('Rig 1 waits for a new gun; it comes tomorrow at eight.'),

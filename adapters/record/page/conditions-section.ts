@@ -35,7 +35,14 @@ export function conditionsSection(page: Page): Html {
         degrees(oneDecimal(reading.dewPointC)),
         // Rounded down: 2.96 must not read as the 3 that is asked for.
         degrees(Math.floor(reading.marginC * 10) / 10),
-        reading.missed.length === 0 ? label('conditions.none-missed') : missed(page, reading),
+        reading.withdrawn
+          ? label('conditions.withdrawn', {
+              person: reading.withdrawn.by.name,
+              reason: reading.withdrawn.text,
+            })
+          : reading.missed.length === 0
+            ? label('conditions.none-missed')
+            : missed(page, reading),
       ],
     }),
   );

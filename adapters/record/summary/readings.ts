@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { climateOf } from '../../../src/flow/holds.ts';
 import { stamp, stampSchema } from '../stamp.ts';
 import { told, type Walk } from '../walk.ts';
+import { answerSchema } from './concerns.ts';
 import { coatingNamed, lineSchema, namedSchema, personNamed } from './shapes.ts';
 
 const limits = ['margin', 'rh-max', 'rh-min', 'steel-min', 'steel-max', 'air-min', 'air-max'] as const;
@@ -24,12 +25,16 @@ export const readingsSchema = z.array(
     missed: z.array(
       z.strictObject({ coating: namedSchema, limit: z.enum(limits), value: z.number(), allowed: z.number() }),
     ),
+    /** Taken back as wrong: by whom, when and why. */
+    withdrawn: answerSchema.nullable(),
   }),
 );
 export type ReadingSummary = z.infer<typeof readingsSchema>[number];
 
 export function readingsOf(walk: Walk): ReadingSummary[] {
+  const voided = told(walk, 'reading-voided');
   return told(walk, 'reading-taken').map(({ line, at, after, body }) => {
+    const back = voided.find((one) => one.line > line && one.body.takenAt === at);
     const reading = { ...body.reading, at };
     const coatings = [...new Set(after.day.entry.jobs.map((job) => job.coating))];
     const found = coatings.map((coating) => ({ coating, ...climateOf(after.day, reading, coating) }));
@@ -54,6 +59,14 @@ export function readingsOf(walk: Walk): ReadingSummary[] {
           allowed,
         })),
       ),
+      withdrawn: back
+        ? {
+            line: back.line,
+            at: stamp(back.at, walk.zone),
+            by: personNamed(back.after, back.body.by),
+            text: back.body.reason,
+          }
+        : null,
     };
   });
 }

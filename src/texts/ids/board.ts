@@ -65,6 +65,7 @@ export const boardIds = {
   'today.press-defect': [],
   'today.press-clear-tag': [],
   'today.press-reading': [],
+  'today.press-void-reading': [],
   'today.press-resolve': [],
   'today.press-concern': [],
   'today.press-clear-stop': [],

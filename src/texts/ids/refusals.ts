@@ -37,6 +37,7 @@ export const refusalIds = {
   'refusal.not-stopped': [],
   'refusal.checks-missing': ['count', 'check'],
   'refusal.not-tagged': ['rig'],
+  'refusal.no-such-reading': [],
   'refusal.tagged-pump': ['rig'],
   'refusal.unflushed-line': ['rig'],
   'refusal.film-outside-sheet': ['coating', 'dft', 'min', 'max'],

@@ -1,4 +1,5 @@
 import { rigClocks } from '../../flow/clocks.ts';
+import { nameOf } from '../../flow/decision.ts';
 import { rigName } from '../../flow/rig-update.ts';
 import { message, note, paragraph } from '../../message/build.ts';
 import type { EventOf } from '../../model/event.ts';
@@ -12,6 +13,11 @@ import { type Announce, crew, line, toForeman } from './say.ts';
 export const paintSays = {
   'reading-taken': (_body, { event }) => [
     { key: `reading:${event.seq}`, to: crew, words: conditionsMessage },
+  ],
+  'reading-voided': ({ takenAt, by, reason }, { event }) => [
+    line(`reading-voided:${event.seq}`, 'attention', (view) =>
+      view.texts.say('reading.voided', { time: at(view, takenAt), person: nameOf(view.shift, by), reason }),
+    ),
   ],
   'batch-mixed': ({ batch }, { after }) => {
     const say = { key: `batch:${batch.id}`, words: (view: View) => batchMessage(view, batch) };
@@ -73,6 +79,7 @@ export const paintSays = {
 } satisfies {
   readonly [T in
     | 'reading-taken'
+    | 'reading-voided'
     | 'batch-mixed'
     | 'temperature-noted'
     | 'paused'
