@@ -11,6 +11,7 @@ import {
   refuse,
 } from './flow/decision.ts';
 import * as flush from './flow/flush.ts';
+import { applyMixTemperatureMended, decideMendMixTemperature } from './flow/mix-temperature.ts';
 import * as rigCheck from './flow/rig-check.ts';
 import * as ringing from './flow/ringing.ts';
 import { applyClosed, decideCloseShift, decideHandOver } from './flow/shift-record.ts';
@@ -37,6 +38,7 @@ const decide: { readonly [T in Exclude<CommandType, 'post-day'>]: Decide<T> } = 
   'take-reading': conditions.decideTakeReading,
   'void-reading': conditions.decideVoidReading,
   'mix-batch': decideMixBatch,
+  'mend-mix-temperature': decideMendMixTemperature,
   'pot-temperature': spraying.decidePotTemperature,
   'hose-temperature': spraying.decideHoseTemperature,
   'hose-warm': spraying.decideHoseWarm,
@@ -71,6 +73,7 @@ const apply: { readonly [T in Exclude<EventType, 'day-posted'>]: Apply<T> } = {
   'reading-taken': conditions.applyReadingTaken,
   'reading-voided': conditions.applyReadingVoided,
   'batch-mixed': applyBatchMixed,
+  'mix-temperature-mended': applyMixTemperatureMended,
   'temperature-noted': spraying.applyTemperature,
   paused: spraying.applyPaused,
   resumed: spraying.applyResumed,

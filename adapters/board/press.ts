@@ -29,6 +29,7 @@ export function needsFreshPin(command: Command): boolean {
     case 'take-reading':
     case 'void-reading':
     case 'mix-batch':
+    case 'mend-mix-temperature':
     case 'pot-temperature':
     case 'hose-temperature':
     case 'hose-warm':

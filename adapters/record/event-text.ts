@@ -66,6 +66,7 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
   'tag-cleared': (_body, view, told) => said(told, view),
   'reading-taken': (_body, view, told) => said(told, view),
   'reading-voided': (_body, view, told) => said(told, view),
+  'mix-temperature-mended': (_body, view, told) => said(told, view),
   'batch-mixed': (_body, view, told) => said(told, view),
   'temperature-noted': (_body, view, told) => said(told, view),
   paused: ({ why }, view, told) => withNote(said(told, view), why),

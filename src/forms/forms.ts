@@ -26,6 +26,7 @@ const forms: { readonly [K in FormId]: FormDef } = {
   'take-reading': takeReadingForm,
   'void-reading': voidReadingForm,
   'mix-batch': mixBatchForm,
+  'mend-mix-temperature': rig.mendMixTemperatureForm,
   'pot-temperature': rig.potTemperatureForm,
   'hose-temperature': rig.hoseTemperatureForm,
   pause: rig.pauseForm,

@@ -62,6 +62,26 @@ const temperatureForm = (id: 'pot-temperature' | 'hose-temperature'): FormDef =>
 export const potTemperatureForm = temperatureForm('pot-temperature');
 export const hoseTemperatureForm = temperatureForm('hose-temperature');
 
+export const mendMixTemperatureForm: FormDef = {
+  build: (open) => {
+    const last = open.shift?.rigs[rigOf(open)]?.batches.at(-1);
+    if (!last) return { gone: open.texts.say('refusal.no-mixed-paint', { rig: nameOfRig(open) }) };
+    const written = open.texts.say('form.mend-mix-temperature.written', { batch: last.id, c: last.paintC });
+    return {
+      title: open.texts.say('form.mend-mix-temperature.title', { rig: nameOfRig(open) }),
+      intro: [note('attention', written)],
+      fields: [numberField('c', open.texts.say('form.mend-mix-temperature.c'), '°C')],
+      submit: open.texts.say('form.mend-mix-temperature.submit'),
+    };
+  },
+  read: (reader, open) => ({
+    type: 'mend-mix-temperature',
+    rig: rigOf(open),
+    batch: open.shift?.rigs[rigOf(open)]?.batches.at(-1)?.id ?? '–',
+    c: reader.number('c', 22),
+  }),
+};
+
 export const pauseForm: FormDef = {
   build: (open) => ({
     title: open.texts.say('form.pause.title', { rig: nameOfRig(open) }),

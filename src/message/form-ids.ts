@@ -9,6 +9,7 @@ export const formIds = [
   'take-reading',
   'void-reading',
   'mix-batch',
+  'mend-mix-temperature',
   'pot-temperature',
   'hose-temperature',
   'pause',

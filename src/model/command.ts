@@ -78,6 +78,13 @@ export const commandSchema = z.discriminatedUnion('type', [
     bL: litres.optional().describe('measured hardener, when not the full kit'),
     mixedAt: instant.optional().describe('when it was mixed, if logged late'),
   }),
+  /** The temperature at mixing was written down wrong: it counts from the mixing on, not from now. */
+  z.strictObject({
+    type: z.literal('mend-mix-temperature'),
+    rig,
+    batch: z.string().min(1).max(60),
+    c: temperature,
+  }),
   z.strictObject({ type: z.literal('pot-temperature'), rig, c: temperature }),
   z.strictObject({ type: z.literal('hose-temperature'), rig, c: temperature }),
   z.strictObject({ type: z.literal('hose-warm'), rig }),

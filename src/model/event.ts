@@ -78,6 +78,14 @@ export type EventBody =
     }
   | { readonly type: 'batch-mixed'; readonly batch: Batch; readonly renewLitres: number | null }
   | {
+      readonly type: 'mix-temperature-mended';
+      readonly rig: RigId;
+      readonly batch: string;
+      readonly c: number;
+      readonly before: number;
+      readonly by: PersonId;
+    }
+  | {
       readonly type: 'temperature-noted';
       readonly rig: RigId;
       readonly where: 'pot' | 'hose';

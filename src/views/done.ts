@@ -10,6 +10,7 @@ import { because, nextPress } from './sign-off.ts';
 const answeredBySaying: readonly CommandType[] = [
   'mix-batch',
   'take-reading',
+  'mend-mix-temperature',
   'pot-temperature',
   'hose-temperature',
   'hose-warm',

@@ -114,6 +114,7 @@ function presses({ shift, texts }: View, rig: string): readonly Button[] {
       ? [
           open(texts.say('today.press-temp'), 'pot-temperature'),
           open(texts.say('today.press-hose-temp'), 'hose-temperature'),
+          open(texts.say('today.press-mend'), 'mend-mix-temperature'),
           act(texts.say('today.press-hose-warm'), { type: 'hose-warm', rig }),
         ]
       : []),

@@ -153,6 +153,22 @@ describe('clocks', () => {
     expect(governing(play).times.deadAt).toBe(t('09:15'));
   });
 
+  test("BA7 a mixing temperature written down wrong is mended from the mixing on; cooler is the foreman's", () => {
+    const play = ready().at('08:00');
+    play.mix({ paintC: 20 });
+    expect(governing(play).times.deadAt).toBe(t('10:00'));
+    const right = ready().at('08:00');
+    right.mix({ paintC: 30 });
+    const mend = { type: 'mend-mix-temperature', rig: 'rig-1', batch: 'rig-1-1', c: 30 } as const;
+    play.at('08:40').do(mend, 'max');
+    expect(governing(play).times.deadAt).toBe(governing(right).times.deadAt);
+    expect(governing(play).times.deadAt).toBeLessThan(t('10:00'));
+    expect(play.refused({ ...mend, c: 20 }, 'max').text).toBe('refusal.foreman-only');
+    play.do({ ...mend, c: 20 });
+    expect(governing(play).times.deadAt).toBe(t('10:00'));
+    expect(play.refused({ ...mend, batch: 'rig-1-9' }).text).toBe('refusal.old-batch');
+  });
+
   test('PL5 the line counts as fresh only after enough litres', () => {
     const play = mixed().at('08:30');
     play.mix();

@@ -43,6 +43,7 @@ test('every kind of event there is happens in the whole day', async () => {
     'tag-cleared': true,
     'reading-taken': true,
     'reading-voided': true,
+    'mix-temperature-mended': true,
     'batch-mixed': true,
     'temperature-noted': true,
     paused: true,

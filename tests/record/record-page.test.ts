@@ -118,7 +118,7 @@ describe('the page to print', () => {
     expect(part('batches')).toMatch(
       /rig-1-2 line Rig 1 \(large pump\) 09:35 09:35 09:49 09:42 first flush 7 min before dead/,
     );
-    expect(part('bells')).toMatch(/LATE 3 min 7 s \(due 09:57:53\) 10:01 Rui/);
+    expect(part('bells')).toMatch(/LATE 3 min 33 s \(due 09:57:27\) 10:01 Rui/);
     expect(part('flushes')).toMatch(
       /1 LEFT OUT.*11 Clean the filters of gun and pump 10:09 Duarte LEFT OUT: New filters go in tomorrow/,
     );

@@ -91,6 +91,7 @@ export async function wholeDay({
   await crew.until('08:05');
   await crew.does('livia', mix('rig-2', 'pu-finish', 14, 21, 0.7));
   await crew.deliver();
+  await crew.does('livia', { type: 'mend-mix-temperature', rig: 'rig-2', batch: 'rig-2-1', c: 21.5 });
   await crew.until('08:35');
   await crew.does('bento', { type: 'pot-temperature', rig: 'rig-1', c: 25 });
   await crew.does('rui', { type: 'hose-temperature', rig: 'rig-2', c: 27 });

@@ -55,6 +55,7 @@ export const boardIds = {
   'today.press-batch': [],
   'today.press-temp': [],
   'today.press-hose-temp': [],
+  'today.press-mend': [],
   'today.press-hose-warm': [],
   'today.press-pause': [],
   'today.press-resume': [],

@@ -37,6 +37,8 @@ export const refusalIds = {
   'refusal.not-stopped': [],
   'refusal.checks-missing': ['count', 'check'],
   'refusal.not-tagged': ['rig'],
+  'refusal.old-batch': ['rig'],
+  'refusal.same-temperature': ['c'],
   'refusal.no-such-reading': [],
   'refusal.tagged-pump': ['rig'],
   'refusal.unflushed-line': ['rig'],

@@ -24,6 +24,14 @@ export const paintSays = {
     if (batch.underHolds.length === 0) return [{ ...say, to: crew }];
     return [{ ...say, to: crew }, ...toForeman(after, { ...say, urgency: 'bell' })];
   },
+  'mix-temperature-mended': ({ rig, batch, c, before, by }, { after, event }) => [
+    line(`mended:${event.seq}`, 'attention', (view) => {
+      const clock = rigClocks(after, rig)[0];
+      const words = clock ? clockWords(view, clock) : { useBy: '–', startFlushBy: '–', deadAt: '–' };
+      const person = nameOf(view.shift, by);
+      return view.texts.say('temp.mended', { rig: rigName(after, rig), batch, c, before, person, ...words });
+    }),
+  ],
   'temperature-noted': (body, happened) => [
     line(`temperature:${happened.event.seq}`, 'attention', (view) =>
       temperatureText(view, body, happened.before),
@@ -81,6 +89,7 @@ export const paintSays = {
     | 'reading-taken'
     | 'reading-voided'
     | 'batch-mixed'
+    | 'mix-temperature-mended'
     | 'temperature-noted'
     | 'paused'
     | 'resumed'
