@@ -1,15 +1,18 @@
+import type { BoardWords } from './words.ts';
+
 /** The strings a countdown is made from. */
-export interface RemainingWords {
-  readonly leftDays: string;
-  readonly leftHours: string;
-  readonly leftMinutes: string;
-  readonly leftSoon: string;
-  readonly past: string;
-  readonly pastNow: string;
-  readonly spanDays: string;
-  readonly spanHours: string;
-  readonly spanMinutes: string;
-}
+export type RemainingWords = Pick<
+  BoardWords,
+  | 'leftDays'
+  | 'leftHours'
+  | 'leftMinutes'
+  | 'leftSoon'
+  | 'past'
+  | 'pastNow'
+  | 'spanDays'
+  | 'spanHours'
+  | 'spanMinutes'
+>;
 
 /**
  * What a countdown says, `leftMs` before its time (negative: after it). Rounds down: it never

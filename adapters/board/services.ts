@@ -5,30 +5,15 @@ import type { FormValues } from '../../src/message/form.ts';
 import type { PersonId, ShiftId } from '../../src/model/id.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import type { SitePack } from '../../src/model/site.ts';
-import type { Instant } from '../../src/model/time.ts';
 import type { Clock, HandleCommand, Store, Surface } from '../../src/ports.ts';
 import type { TextsFor } from '../../src/texts/texts.ts';
 import type { PageContext, Panel } from '../../src/views/pages.ts';
+import type { Log } from '../host/log.ts';
+import type { PinAttempts, PinTry } from '../host/pin-attempts.ts';
 import type { Visit } from './session.ts';
 import type { BoardWords } from './words.ts';
 
-export interface Log {
-  info(details: object, message: string): void;
-  warn(details: object, message: string): void;
-  error(details: object, message: string): void;
-}
-
-export type PinTry =
-  /** Not now: the PIN must not even be looked at before `until`. */
-  | { readonly kind: 'wait'; readonly who: 'person' | 'board'; readonly until: Instant }
-  /** `right()` must be called when the PIN was right; until then the try counts as wrong. */
-  | { readonly kind: 'go'; readonly left: number; right(): void }
-  /** Nobody here is called so: refuse. Nothing was counted. */
-  | { readonly kind: 'unknown'; readonly left: number };
-
-export interface PinAttempts {
-  begin(person: PersonId): PinTry;
-}
+export type { Log, PinAttempts, PinTry };
 
 export type RecordFormat = 'json' | 'csv' | 'html';
 

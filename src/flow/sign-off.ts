@@ -4,7 +4,6 @@ import type { PersonId } from '../model/id.ts';
 import { own } from '../model/own.ts';
 import type { PersonState, Shift } from '../model/shift.ts';
 import type { Person } from '../model/site.ts';
-import type { Instant } from '../model/time.ts';
 import { issueEvents } from './day-entry.ts';
 import {
   type Apply,
@@ -192,9 +191,4 @@ export const applySigned: Apply<'signed'> = (shift, event, { at, by }) =>
 function withPerson(shift: Shift, person: PersonId, change: (state: PersonState) => PersonState): Shift {
   const state = shift.people[person] ?? untouchedPerson;
   return { ...shift, people: { ...shift.people, [person]: change(state) } };
-}
-
-/** When a person is to be chased for a sign-off that is still missing. */
-export function chaseFrom(shift: Shift, person: PersonId): Instant | null {
-  return shift.people[person]?.askedAt ?? null;
 }
