@@ -2,7 +2,8 @@ import type { EventBody } from '../model/event.ts';
 import { own } from '../model/own.ts';
 import type { BellLevel, BellState, Shift } from '../model/shift.ts';
 import { type Instant, MINUTE } from '../model/time.ts';
-import { type WantedBell, wantedBells } from './bells.ts';
+import type { WantedBell } from './bells/wanted.ts';
+import { wantedBells } from './bells.ts';
 import { issueEvents } from './day-entry.ts';
 import { type Apply, accept, type Decide, personOf, refuse } from './decision.ts';
 

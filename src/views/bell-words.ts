@@ -1,4 +1,5 @@
-import { type BellKind, flushPatience } from '../flow/bells.ts';
+import { flushPatience } from '../flow/bells/flush.ts';
+import type { BellKind } from '../flow/bells/wanted.ts';
 import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';

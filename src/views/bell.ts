@@ -1,4 +1,4 @@
-import type { BellKind } from '../flow/bells.ts';
+import type { BellKind } from '../flow/bells/wanted.ts';
 import type { Action } from '../message/action.ts';
 import { buttons, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, Button, Message, Tone } from '../message/message.ts';

@@ -1,4 +1,4 @@
-import type { BellKind, WantedBell } from '../flow/bells.ts';
+import type { BellKind, WantedBell } from '../flow/bells/wanted.ts';
 import { nameOf } from '../flow/decision.ts';
 import { rigName } from '../flow/rig-update.ts';
 import type { TextId } from '../texts/text-ids.ts';

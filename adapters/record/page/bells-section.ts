@@ -1,5 +1,5 @@
 import { html } from 'hono/html';
-import type { BellKind } from '../../../src/flow/bells.ts';
+import type { BellKind } from '../../../src/flow/bells/wanted.ts';
 import { label } from '../labels.ts';
 import type { BellSummary, RingSummary } from '../summary/bells.ts';
 import type { Summary } from '../summary/summary.ts';
