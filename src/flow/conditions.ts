@@ -17,6 +17,7 @@ export const decideTakeReading: Decide<'take-reading'> = (shift, command, contex
       airC: command.airC,
       rhPct: Math.max(1, Math.round(rhPct * 10) / 10),
       wetC: command.wetC ?? null,
+      wbgtC: command.wbgtC ?? null,
       steelC: command.steelC,
       place: command.place,
     },

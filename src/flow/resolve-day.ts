@@ -95,11 +95,11 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
   for (const job of entry.jobs) for (const id of [...job.sprayers, ...job.mixers]) crew.add(id);
   for (const id of entry.others) crew.add(id);
 
-  const { id, name, timeZone, language, units } = pack.site;
+  const { id, name, timeZone, language, units, altitudeM } = pack.site;
   return {
     day: {
       entry,
-      site: { id, name, timeZone, language, units },
+      site: { id, name, timeZone, language, units, altitudeM },
       emergency: pack.site.emergency,
       policy: pack.policy,
       coatings,

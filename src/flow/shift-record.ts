@@ -130,7 +130,8 @@ function coatsOf(shift: Shift, now: Instant): CarryOver['coats'] {
     const batches = shift.rigs[job.rig]?.batches.filter((batch) => batch.coating === job.coating) ?? [];
     if (batches.length === 0) return [];
     const at = Math.max(...batches.map((batch) => batch.at));
-    return [{ area: job.area, coating: job.coating, coat: job.coat, at, steelC, coldestSteelC }];
+    const since = shift.readings.filter((reading) => reading.at >= at).map(({ at, steelC: c }) => ({ at, c }));
+    return [{ area: job.area, coating: job.coating, coat: job.coat, at, steelC, coldestSteelC, steel: since }];
   });
   const covered = new Set(today.map(({ area }) => area));
   const earlier = (shift.carriedIn?.coats ?? []).filter(

@@ -8,6 +8,14 @@ const temperatureMinutes = z.strictObject({
   minutes: z.number().positive().max(10_080).describe('minutes at that temperature'),
 });
 
+/** Section 9 of a safety data sheet: what its vapour needs to burn, and how heavy liquid and vapour are. */
+const vapourSchema = z.strictObject({
+  lelPct: z.number().min(0.3).max(20).describe('lower explosive limit, per cent by volume'),
+  vapourDensity: z.number().min(0.5).max(12).describe('vapour density, air = 1'),
+  densityKgPerL: z.number().min(0.5).max(2).describe('density of the liquid, kg/L'),
+});
+export type Vapour = z.infer<typeof vapourSchema>;
+
 /** One coating as the foreman copied it from the data sheet and the safety data sheet that came with it. */
 export const coatingSheetSchema = z
   .strictObject({
@@ -35,11 +43,25 @@ export const coatingSheetSchema = z
     potLife: z.array(temperatureMinutes).min(1).max(12).optional(),
     induction: z.array(temperatureMinutes).max(12).default([]),
     thinner: z
-      .strictObject({ name: z.string().min(1).max(60), maxPercent: z.number().min(0).max(50) })
+      .strictObject({
+        name: z.string().min(1).max(60),
+        maxPercent: z.number().min(0).max(50),
+        flashPointC: z.number().min(-60).max(300).optional(),
+      })
       .optional()
       .describe('per cent of paint volume'),
     flushSolvent: z.string().min(1).max(60),
     flashPointC: z.number().min(-60).max(300).optional(),
+    flushFlashPointC: z.number().min(-60).max(300).optional().describe('flash point of the flush solvent'),
+    densityKgPerL: z.number().min(0.6).max(4).optional().describe('density of the mixed paint'),
+    vapour: z
+      .strictObject({
+        paint: vapourSchema.optional().describe('the solvent in the paint'),
+        thinner: vapourSchema.optional(),
+        flush: vapourSchema.optional().describe('the flush solvent'),
+      })
+      .optional()
+      .describe('section 9 of the safety data sheets'),
     dft: z
       .strictObject({ min: z.number().positive().max(5000), max: z.number().positive().max(5000) })
       .optional(),

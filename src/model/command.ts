@@ -59,6 +59,7 @@ export const commandSchema = z.discriminatedUnion('type', [
       rhPct: z.number().min(1).max(100, 'relative humidity is 1 to 100 %').optional(),
       wetC: temperature.optional().describe('wet bulb, instead of humidity'),
       steelC: temperature,
+      wbgtC: z.number().min(0).max(45).optional().describe('wet-bulb globe temperature, if measured'),
       place: z.string().trim().max(80).default(''),
     })
     .refine((r) => (r.rhPct === undefined) !== (r.wetC === undefined), {

@@ -22,6 +22,15 @@ export const jobSchema = z.strictObject({
     .optional()
     .describe('fluid pressure planned, electric and engine rigs'),
   thinnerPct: z.number().min(0).max(50).default(0).describe('thinner per 100 volumes of paint'),
+  lossPct: z.number().min(0).max(80).optional().describe('paint lost on this job, per cent of paint used'),
+  profileUm: z
+    .number()
+    .min(0)
+    .max(300)
+    .optional()
+    .describe('dry film that fills the blast profile, first coat'),
+  liftM: z.number().min(-150).max(150).optional().describe('gun above the pump, m; below it: negative'),
+  tip: z.string().max(10).optional().describe('tip fitted, when not the one on the sheet'),
   sprayers: z.array(idSchema).min(1),
   mixers: z.array(idSchema).min(1),
 });
@@ -33,10 +42,20 @@ export const weatherSchema = z.strictObject({
   steelC: z.number().min(-40).max(80).optional(),
   windMps: z.number().min(0).max(40).optional(),
   sun: z.boolean().default(false).describe('sun on hoses or steel'),
+  wbgtC: z.number().min(0).max(45).optional().describe('wet-bulb globe temperature expected, °C'),
 });
 export type Weather = z.infer<typeof weatherSchema>;
 
 export const breakSchema = z.strictObject({ from: wallTimeSchema, to: wallTimeSchema });
+
+/** What is expected from a time of day on, until the next line. */
+export const forecastSchema = z.strictObject({
+  at: wallTimeSchema,
+  airC: z.number().min(-30).max(55),
+  rhPct: z.number().min(1).max(100).optional(),
+  steelC: z.number().min(-40).max(80).optional(),
+});
+export type Forecast = z.infer<typeof forecastSchema>;
 
 /** What the foreman posts for a shift. Times are on the site's clock; an end before the start is the next day. */
 export const dayEntrySchema = z.strictObject({
@@ -46,6 +65,11 @@ export const dayEntrySchema = z.strictObject({
   breaks: z.array(breakSchema).max(8).default([]),
   surroundings: z.enum(['open-air', 'enclosed', 'confined']),
   weather: weatherSchema,
+  forecast: z.array(forecastSchema).max(24).default([]).describe('hour by hour, if known'),
+  space: z
+    .strictObject({ volumeM3: z.number().min(0.1).max(1e6), airM3PerMin: z.number().min(0).max(1e5) })
+    .optional()
+    .describe('enclosed or confined: how large it is and how much air is blown through'),
   jobs: z.array(jobSchema).min(1).max(12),
   others: z.array(idSchema).default([]).describe('on site today without spraying or mixing'),
   notes: z.string().max(500).default(''),

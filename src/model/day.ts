@@ -13,7 +13,7 @@ import type { Instant } from './time.ts';
  */
 export interface Day {
   readonly entry: DayEntry;
-  readonly site: Pick<Site, 'id' | 'name' | 'timeZone' | 'language' | 'units'>;
+  readonly site: Pick<Site, 'id' | 'name' | 'timeZone' | 'language' | 'units' | 'altitudeM'>;
   readonly emergency: Emergency;
   readonly policy: Policy;
   readonly coatings: Readonly<Record<CoatingId, CoatingSheet>>;
@@ -61,5 +61,7 @@ export interface CarryOver {
     /** Warmest and coldest steel measured that day, °C; null when none was. */
     readonly steelC: number | null;
     readonly coldestSteelC: number | null;
+    /** Steel readings since the coat, oldest first. */
+    readonly steel: readonly { readonly at: Instant; readonly c: number }[];
   }[];
 }

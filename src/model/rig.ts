@@ -23,6 +23,8 @@ export const rigSchema = z.strictObject({
   litresPerCycle: z.number().positive().max(5),
   flushCyclesPerMinute: z.number().positive().max(120),
   wheels: z.enum(['rubber', 'metal', 'none']).default('rubber'),
+  hoseColour: z.enum(['dark', 'light']).default('dark').describe('a dark hose gets hotter in the sun'),
+  compressorLPerMin: z.number().positive().max(50_000).optional().describe('free air there is for this pump'),
   mayHoldSettledSolvent: z.boolean().default(true),
 });
 

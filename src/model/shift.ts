@@ -75,6 +75,7 @@ export interface Reading {
   readonly airC: number;
   readonly rhPct: number;
   readonly wetC: number | null;
+  readonly wbgtC: number | null;
   readonly steelC: number;
   readonly place: string;
 }

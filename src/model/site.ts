@@ -38,6 +38,7 @@ export const siteSchema = z.strictObject({
     .regex(/^[a-z]{2}$/)
     .default('en'),
   units: z.enum(['metric', 'us']).default('metric'),
+  altitudeM: z.number().min(-450).max(5000).default(0).describe('height above sea level, m'),
   prestart: wallTimeSchema.describe('when the briefing is due'),
   emergency: emergencySchema,
   demo: z.boolean().default(false).describe('true only for the invented demo site: its PINs are public'),
@@ -89,6 +90,15 @@ export const policySchema = z.strictObject({
     .max(40)
     .default(15)
     .describe('what "hose is warm" adds to the line temperature'),
+  lelFractionPct: z.number().min(1).max(25).default(10).describe('vapour kept under this much of its LEL'),
+  testFanMinutes: z.number().min(15).max(480).default(120).describe('a test fan is asked for this often'),
+  fanWornPct: z.number().min(5).max(50).default(25).describe('a fan this much narrower than new is worn out'),
+  coveralls: z
+    .enum(['woven', 'polyolefin', 'vapour-barrier'])
+    .default('vapour-barrier')
+    .describe('what the sprayers wear, for heat'),
+  workW: z.number().min(117).max(520).default(300).describe('how hard the work is, metabolic rate in W'),
+  gunOnPct: z.number().min(5).max(100).default(50).describe('trigger time, per cent of spraying time'),
 });
 export type Policy = z.infer<typeof policySchema>;
 
