@@ -119,6 +119,7 @@ export const pagePaths = {
   briefing: '/briefing',
   'sign-off': '/sign-off',
   notices: '/notices',
+  why: '/why',
   record: '/record',
   emergency: '/emergency',
 } as const satisfies Record<Page, string>;

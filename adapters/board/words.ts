@@ -14,6 +14,7 @@ export interface BoardWords {
   readonly pageSignOff: string;
   readonly pageNotices: string;
   readonly pageRecord: string;
+  readonly pageWhy: string;
   readonly pageEmergency: string;
   readonly emergency: string;
   readonly stopWork: string;
@@ -123,6 +124,7 @@ export const defaultBoardWords: BoardWords = {
   pageSignOff: 'Sign-off',
   pageNotices: 'Notices',
   pageRecord: 'Record',
+  pageWhy: 'Where these figures come from',
   pageEmergency: 'Emergency',
   emergency: 'Emergency',
   stopWork: 'Stop work',
@@ -240,4 +242,5 @@ export const pageWords = {
   emergency: 'pageEmergency',
   record: 'pageRecord',
   notices: 'pageNotices',
+  why: 'pageWhy',
 } as const satisfies Record<Page, keyof BoardWords>;

@@ -19,6 +19,7 @@ import { allRecordFiles } from './record-file.ts';
 import { exampleDay, loadDay, loadSite, loadWords, UsageProblem } from './site.ts';
 import * as running from './start.ts';
 import { playTour } from './tour.ts';
+import { whyText } from './why.ts';
 
 const print = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -66,6 +67,26 @@ export function brief(day: string, { site, json }: SiteOption & { json?: true })
   const { pack } = loadSite(site);
   const { text, shift } = briefDay(pack, loadDay(day, pack), loadWords());
   print(json ? JSON.stringify({ day: shift.day.entry, briefing: shift.briefing }, null, 2) : text);
+}
+
+export async function why(
+  topics: readonly string[],
+  options: SiteOption & { data: string; day?: string; date?: string },
+): Promise<void> {
+  const { pack } = loadSite(options.site);
+  const texts = loadWords()(pack.site.language);
+  if (options.day !== undefined) {
+    const { shift } = briefDay(pack, loadDay(options.day, pack), loadWords());
+    print(whyText({ shift, texts, now: shift.postedAt }, topics));
+    return;
+  }
+  await withStore(options.data, async (store) => {
+    const id = options.date === undefined ? (await store.shifts())[0]?.id : shiftIdFor(pack, options.date);
+    const stored = id === undefined ? null : await store.shift(id);
+    if (!stored)
+      throw new UsageProblem('There is no such shift in this database. Name a day with --day FILE.');
+    print(whyText({ shift: stored, texts, now: steadyClock(logger('warn')).now() }, topics));
+  });
 }
 
 export async function post(day: string, options: SiteOption & { as: string; board: string }): Promise<void> {

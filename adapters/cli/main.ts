@@ -83,6 +83,16 @@ program
   .action(run('brief'));
 
 program
+  .command('why')
+  .description('where the numbers come from: inputs, formula, source; of a day file, or of a stored shift')
+  .argument('[topics...]', 'such as margin or flush; without one, all')
+  .option('--day <file>', 'day entry, YAML or JSON; without it the stored shift')
+  .option('--date <date>', 'year-month-day of a stored shift; without it the newest')
+  .addOption(site())
+  .addOption(data())
+  .action(run('why'));
+
+program
   .command('post')
   .description('post a day file to a running Potbell (PIN from POTBELL_PIN, or asked for)')
   .argument('<day>', 'day entry, YAML or JSON')

@@ -46,6 +46,7 @@ export function conditionsMessage(view: View): Message {
     ),
     note('plain', texts.say('reading.decide')),
     ...press,
+    ...buttons({ label: texts.say('why.press'), tone: 'plain', action: { kind: 'show', page: 'why' } }),
     ...buttons({
       label: texts.say('today.press-void-reading'),
       tone: 'plain',

@@ -26,6 +26,7 @@ import {
   noShiftMessage,
   peopleMessage,
 } from './today.ts';
+import { whyPanels } from './why/index.ts';
 
 export type { Panel };
 
@@ -77,6 +78,8 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
       return recordPanels(view);
     case 'notices':
       return bellPanels(view);
+    case 'why':
+      return whyPanels(view);
   }
 }
 

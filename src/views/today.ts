@@ -162,6 +162,7 @@ export function dayMessage(view: View, isForeman: boolean): Message {
   const closed = shift.status === 'closed';
   const presses: Button[] = [
     { label: texts.say('today.press-briefing'), tone: 'plain', action: { kind: 'show', page: 'briefing' } },
+    { label: texts.say('why.press'), tone: 'plain', action: { kind: 'show', page: 'why' } },
     { label: texts.say('today.press-record'), tone: 'plain', action: { kind: 'show', page: 'record' } },
   ];
   if (isForeman && !closed) {

@@ -1,0 +1,26 @@
+import { message } from '../../message/build.ts';
+import type { View } from '../context.ts';
+import { type Panel, panel } from '../panel.ts';
+import { type WhyItem, whyMessage } from './item.ts';
+
+/** Every number of the day that follows from arithmetic, in the order in which the day meets them. */
+const sources: readonly ((view: View) => readonly WhyItem[])[] = [];
+
+export function whyItems(view: View): readonly WhyItem[] {
+  return sources.flatMap((itemsOf) => itemsOf(view));
+}
+
+export function whyPanels(view: View): readonly Panel[] {
+  const items = whyItems(view);
+  if (items.length === 0) {
+    const none = view.texts.say('why.none');
+    return [panel('why-none', none, message(none, 'plain'))];
+  }
+  return items.map((item, index) =>
+    panel(
+      `why-${item.topic}-${index}`,
+      item.about === '' ? item.result : item.about,
+      whyMessage(item, view.texts),
+    ),
+  );
+}
