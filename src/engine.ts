@@ -1,4 +1,6 @@
+import { applyFlushAbandoned, decideAbandonFlush } from './flow/abandon-flush.ts';
 import { applyBatchMixed, decideMixBatch } from './flow/batch.ts';
+import { keepBeforeLast } from './flow/before-last.ts';
 import * as concerns from './flow/concerns.ts';
 import * as conditions from './flow/conditions.ts';
 import { applyCarriedOver, applyDayChanged, decidePostDay, openShift } from './flow/day-entry.ts';
@@ -17,7 +19,9 @@ import * as ringing from './flow/ringing.ts';
 import { applyClosed, decideCloseShift, decideHandOver } from './flow/shift-record.ts';
 import * as signOff from './flow/sign-off.ts';
 import * as spraying from './flow/spraying.ts';
+import { applyFanTested, decideTestFan } from './flow/test-fan.ts';
 import { applyUndelivered, decideUndelivered } from './flow/undelivered.ts';
+import { applyBatchVoided, decideVoidBatch } from './flow/void-batch.ts';
 import { type Command, type CommandType, hostCommands } from './model/command.ts';
 import type { EventBody, EventType, JournalEvent } from './model/event.ts';
 import type { ShiftId } from './model/id.ts';
@@ -39,6 +43,7 @@ const decide: { readonly [T in Exclude<CommandType, 'post-day'>]: Decide<T> } = 
   'void-reading': conditions.decideVoidReading,
   'mix-batch': decideMixBatch,
   'mend-mix-temperature': decideMendMixTemperature,
+  'void-batch': decideVoidBatch,
   'pot-temperature': spraying.decidePotTemperature,
   'hose-temperature': spraying.decideHoseTemperature,
   'hose-warm': spraying.decideHoseWarm,
@@ -46,9 +51,11 @@ const decide: { readonly [T in Exclude<CommandType, 'post-day'>]: Decide<T> } = 
   resume: spraying.decideResume,
   'pot-empty': spraying.decidePotEmpty,
   'line-renewed': spraying.decideLineRenewed,
+  'test-fan': decideTestFan,
   'start-flush': flush.decideStartFlush,
   'confirm-step': flush.decideConfirmStep,
   'skip-step': flush.decideSkipStep,
+  'abandon-flush': decideAbandonFlush,
   'stop-work': concerns.decideStopWork,
   'clear-stop-work': concerns.decideClearStop,
   'answer-bell': ringing.decideAnswerBell,
@@ -74,15 +81,18 @@ const apply: { readonly [T in Exclude<EventType, 'day-posted'>]: Apply<T> } = {
   'reading-voided': conditions.applyReadingVoided,
   'batch-mixed': applyBatchMixed,
   'mix-temperature-mended': applyMixTemperatureMended,
+  'batch-voided': applyBatchVoided,
   'temperature-noted': spraying.applyTemperature,
   paused: spraying.applyPaused,
   resumed: spraying.applyResumed,
   'pot-emptied': spraying.applyPotEmptied,
   'line-renewed': spraying.applyLineRenewed,
+  'fan-tested': applyFanTested,
   'flush-started': flush.applyFlushStarted,
   'step-confirmed': flush.applyStepConfirmed,
   'step-skipped': flush.applyStepSkipped,
   'flush-finished': flush.applyFlushFinished,
+  'flush-abandoned': applyFlushAbandoned,
   'work-stopped': concerns.applyWorkStopped,
   'stop-cleared': concerns.applyStopCleared,
   'bell-rang': ringing.applyRang,
@@ -150,8 +160,7 @@ export function replay(id: ShiftId, shift: Shift | null, events: readonly Journa
 function fold(id: ShiftId, shift: Shift | null, { body, at, by }: JournalEvent): Shift {
   if (body.type === 'day-posted') return openShift(id, body, at);
   if (!shift) throw new Error(`journal of ${id} begins with ${body.type} instead of day-posted`);
-  return (apply[body.type] as Apply<EventBody['type'] & keyof typeof apply>)(shift, body as never, {
-    at,
-    by,
-  });
+  const change = (state: Shift, event: EventBody) =>
+    (apply[event.type as keyof typeof apply] as Apply<keyof typeof apply>)(state, event as never, { at, by });
+  return keepBeforeLast(shift, change(shift, body), body, at, change);
 }

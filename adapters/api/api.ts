@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { Hono } from 'hono';
+import { type Context, Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { z } from 'zod';
 import { plainText } from '../../src/message/plain-text.ts';
@@ -10,6 +10,7 @@ import type { Shift } from '../../src/model/shift.ts';
 import { type HandleCommand, StoreDamaged } from '../../src/ports.ts';
 import type { Log } from '../host/log.ts';
 import type { PinAttempts } from '../host/pin-attempts.ts';
+import { addBackup, type BackupServices, type CheckPin } from './backup.ts';
 
 export interface ApiServices {
   readonly handle: HandleCommand;
@@ -18,6 +19,8 @@ export interface ApiServices {
   checkPin(person: string, pin: string): Promise<boolean>;
   shiftIdFor(date: string): string;
   currentShift(): Promise<Shift | null>;
+  /** Null on a store that cannot be copied. */
+  readonly backup?: BackupServices | null;
 }
 
 const requestSchema = z.strictObject({
@@ -36,16 +39,7 @@ export function createApi(services: ApiServices): Hono {
   app.use(
     bodyLimit({ maxSize: 64 * 1024, onError: (c) => c.json({ ok: false, text: 'At most 64 KB.' }, 413) }),
   );
-  app.post('/command', async (c) => {
-    if (!c.req.header('content-type')?.startsWith('application/json'))
-      return c.json({ ok: false, text: 'Send JSON.' }, 415);
-    const body = asJson(await c.req.text());
-    if (body === undefined) return c.json({ ok: false, text: 'The body is not JSON.' }, 400);
-    const parsed = requestSchema.safeParse(body);
-    if (!parsed.success) return c.json({ ok: false, text: z.prettifyError(parsed.error) }, 422);
-    const { person, pin, command, commandId } = parsed.data;
-    if (hostCommands.includes(command.type))
-      return c.json({ ok: false, text: `"${command.type}" is not for people.` }, 422);
+  const wrongPin: CheckPin = async (c, person, pin) => {
     const attempt = services.attempts.begin(person);
     if (attempt.kind === 'wait')
       return c.json({ ok: false, text: 'Too many wrong PINs. Wait five minutes.' }, 429);
@@ -57,6 +51,18 @@ export function createApi(services: ApiServices): Hono {
       );
     }
     attempt.right();
+    return null;
+  };
+  app.post('/command', async (c) => {
+    const body = await readJson(c);
+    if (body instanceof Response) return body;
+    const parsed = requestSchema.safeParse(body);
+    if (!parsed.success) return c.json({ ok: false, text: z.prettifyError(parsed.error) }, 422);
+    const { person, pin, command, commandId } = parsed.data;
+    if (hostCommands.includes(command.type))
+      return c.json({ ok: false, text: `"${command.type}" is not for people.` }, 422);
+    const wrong = await wrongPin(c, person, pin);
+    if (wrong) return wrong;
     const current = await services.currentShift();
     const shift = command.type === 'post-day' ? services.shiftIdFor(command.entry.date) : current?.id;
     if (shift === undefined) return c.json({ ok: false, text: 'No day has been posted.' }, 409);
@@ -69,6 +75,7 @@ export function createApi(services: ApiServices): Hono {
     });
     return c.json({ ok: outcome.ok, text: plainText(outcome.shown) }, outcome.ok ? 200 : 409);
   });
+  if (services.backup) addBackup(app, services.backup, readJson, wrongPin);
   // Programs read JSON; the board's page of words would tell them that this is no Potbell.
   app.onError((error, c) => {
     services.log.error({ err: error, path: c.req.path }, 'a request from the command line failed');
@@ -79,6 +86,14 @@ export function createApi(services: ApiServices): Hono {
     return c.json({ ok: false, text }, 500);
   });
   return app;
+}
+
+/** What was sent, or the answer to somebody who sent something else. */
+async function readJson(c: Context): Promise<unknown> {
+  if (!c.req.header('content-type')?.startsWith('application/json'))
+    return c.json({ ok: false, text: 'Send JSON.' }, 415);
+  const body = asJson(await c.req.text());
+  return body === undefined ? c.json({ ok: false, text: 'The body is not JSON.' }, 400) : body;
 }
 
 /** Undefined when it is not JSON, which `null` is. */

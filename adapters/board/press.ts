@@ -18,6 +18,8 @@ export function needsFreshPin(command: Command): boolean {
     case 'resolve-concern':
     case 'post-day':
     case 'close-shift':
+    // It takes a clock away.
+    case 'void-batch':
       return true;
     case 'answer':
       return command.witnessFor !== undefined;
@@ -37,9 +39,11 @@ export function needsFreshPin(command: Command): boolean {
     case 'resume':
     case 'pot-empty':
     case 'line-renewed':
+    case 'test-fan':
     case 'start-flush':
     case 'confirm-step':
     case 'skip-step':
+    case 'abandon-flush':
     case 'stop-work':
     case 'answer-bell':
     case 'hand-over':

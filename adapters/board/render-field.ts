@@ -60,6 +60,17 @@ function isTiles(field: Input): boolean {
   return field.kind === 'choices' || (field.kind === 'choice' && field.options.length <= MOST_TILES);
 }
 
+/** True when a field holds something or has to be mended: it must not be folded away. */
+export function isFilled(field: Field, { typed, problems }: FieldContext): boolean {
+  if (field.kind === 'group') return false;
+  const { value, chosen } = shownValue(field, typed[field.name]);
+  return (
+    value !== '' ||
+    chosen.some((one) => one !== '') ||
+    problems.some(({ field: name }) => name === field.name)
+  );
+}
+
 /** What to show in the field: what was typed, even when it cannot be taken, before what the form proposes. */
 function shownValue(
   field: Input,

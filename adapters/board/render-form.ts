@@ -1,7 +1,7 @@
 import { html } from 'hono/html';
-import type { FieldProblem, Form, FormValues } from '../../src/message/form.ts';
+import type { Field, FieldProblem, Form, FormValues } from '../../src/message/form.ts';
 import type { Message } from '../../src/message/message.ts';
-import { fieldId, renderField } from './render-field.ts';
+import { type FieldContext, fieldId, isFilled, renderField } from './render-field.ts';
 import { boardFields, formPath, type Html, type RenderContext, renderBlockList } from './render-html.ts';
 import { renderMessage } from './render-message.ts';
 
@@ -23,9 +23,25 @@ ${state.problems.length === 0 ? '' : problemList(form, state.problems, words.for
 <div class="intro">${renderBlockList(form.intro, 'intro', context)}</div>
 <form class="sheet" method="post" action="${formPath(form, back)}" novalidate>
 ${boardFields(context)}
-${form.fields.map((field) => renderField(field, { words, typed: state.typed, problems: state.problems }))}
+${renderFields(form.fields, { words, typed: state.typed, problems: state.problems })}
 <div class="buttons"><button class="button" id="submit" data-tone="${form.tone}">${form.submit}</button><a class="button" href="${back}">${words.formBack}</a></div>
 </form>`;
+}
+
+/** Fields in their order; a folded group keeps what follows it, up to the next heading, behind its label. */
+function renderFields(fields: readonly Field[], context: FieldContext): readonly Html[] {
+  const parts: { readonly head: Field | null; readonly fields: Field[] }[] = [{ head: null, fields: [] }];
+  for (const field of fields) {
+    if (field.kind === 'group') parts.push({ head: field, fields: [] });
+    else parts.at(-1)?.fields.push(field);
+  }
+  return parts.map(({ head, fields: inside }) => {
+    const shown = inside.map((field) => renderField(field, context));
+    if (head?.kind !== 'group') return html`${shown}`;
+    if (head.folded !== true) return html`${renderField(head, context)}${shown}`;
+    const open = inside.some((field) => isFilled(field, context));
+    return html`<details class="folded"${open ? html` open` : ''}><summary>${head.label}</summary><div class="fields">${shown}</div></details>`;
+  });
 }
 
 /** What to mend, at the top, each leading to its field; focus starts here so that it is read out. */

@@ -6,6 +6,7 @@ import type { Instant } from '../../src/model/time.ts';
 import { stateIcons, toneIcons } from './icons.ts';
 import { runsRightToLeft } from './own-words.ts';
 import { remainingText } from './remaining.ts';
+import { renderTimeline } from './render-timeline.ts';
 import type { BoardWords } from './words.ts';
 
 /** Already escaped. Everything else put into a template is escaped there, once. */
@@ -92,6 +93,7 @@ const blocks = {
         html`<li data-state="${item.state}">${stateIcons[item.state]}<span class="state">${states[item.state]}</span> <span class="item">${renderLine(item.line)}</span></li>`,
     )}</ol>`;
   },
+  timeline: (block, { id }) => renderTimeline(block, id),
   more: (block, place) =>
     html`<details id="${place.id}"><summary>${block.label}</summary><div class="more">${renderBlocks(block.blocks, { ...place, top: false })}</div></details>`,
   divider: () => html`<hr />`,

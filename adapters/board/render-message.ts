@@ -67,6 +67,7 @@ function says(block: Block, text: string): boolean {
       return block.items.some((item) => lineText('line' in item ? item.line : item).includes(text));
     case 'facts':
     case 'countdown':
+    case 'timeline':
     case 'more':
     case 'divider':
     case 'buttons':

@@ -11,9 +11,11 @@ import { hashPin } from '../host/pin.ts';
 import { memoryStore } from '../memory/store.ts';
 import { verifyRecord } from '../record/verify-record.ts';
 import { StoreUnavailable } from '../sqlite/errors.ts';
+import { copyRunning, copyStopped } from './backup.ts';
 import { briefDay } from './brief.ts';
 import { openStore } from './compose.ts';
 import { logger } from './logger.ts';
+import { planDay } from './plan.ts';
 import { askPin, postDay } from './post.ts';
 import { allRecordFiles } from './record-file.ts';
 import { exampleDay, loadDay, loadSite, loadWords, UsageProblem } from './site.ts';
@@ -89,6 +91,12 @@ export async function why(
   });
 }
 
+export function plan(day: string, { site, json }: SiteOption & { json?: true }): void {
+  const { pack } = loadSite(site);
+  const planned = planDay(pack, loadDay(day, pack), loadWords());
+  print(json ? JSON.stringify(planned.json, null, 2) : planned.text);
+}
+
 export async function post(day: string, options: SiteOption & { as: string; board: string }): Promise<void> {
   const { pack } = loadSite(options.site);
   const entry = loadDay(day, pack);
@@ -137,6 +145,18 @@ export async function verify(file: string | undefined, options: { data: string }
       reportVerified(id, { ok: check.ok, lines: journal.length, head, problems });
     }
   });
+}
+
+export async function backup(
+  file: string,
+  options: { data: string; board: string; as?: string },
+): Promise<void> {
+  const { as: person, board } = options;
+  const found =
+    person === undefined
+      ? await copyStopped(options.data, file)
+      : await copyRunning({ board, person, pin: await askPin(person) }, file);
+  print(`Copied to ${file}. Shifts: ${found.shifts}. Journal lines: ${found.lines}. Read back and whole.`);
 }
 
 export function init(folder: string): void {

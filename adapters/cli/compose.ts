@@ -12,7 +12,10 @@ import { shiftIdFor } from '../host/handle-command.ts';
 import { createHost, type Host } from '../host/host.ts';
 import type { Log } from '../host/log.ts';
 import { createPinAttempts } from '../host/pin-attempts.ts';
-import { openSqliteStore } from '../sqlite/store.ts';
+import { type Copied, copyDatabase } from '../sqlite/copy.ts';
+import { openDatabase } from '../sqlite/open-database.ts';
+import { openSqliteStore, sqliteStore } from '../sqlite/store.ts';
+import { backupServices } from './backup.ts';
 import { boardWords } from './board-words.ts';
 import { demoHours } from './demo-hours.ts';
 import { pinChecker } from './pins.ts';
@@ -32,6 +35,13 @@ export function openStore(file: string): Store {
   return openSqliteStore({ file: resolve(file) });
 }
 
+/** The same for a Potbell that runs: its database can be copied meanwhile, by the one process that has it. */
+export function openRunning(file: string) {
+  mkdirSync(dirname(resolve(file)), { recursive: true });
+  const db = openDatabase({ file: resolve(file) });
+  return { store: sqliteStore(db), copyTo: (to: string) => copyDatabase(db, to) };
+}
+
 /** Put the parts together: the one place that knows every adapter. */
 export async function compose(
   site: LoadedSite,
@@ -39,6 +49,7 @@ export async function compose(
   clock: Clock & Partial<Pick<SteadyClock, 'problem'>>,
   log: Log,
   hostNames: readonly string[] = [],
+  copyTo: ((file: string) => Promise<Copied>) | null = null,
 ): Promise<Composed> {
   const textsFor = loadWords({ siteLanguage: site.pack.site.language, log });
   const example = exampleDay(site);
@@ -91,6 +102,7 @@ export async function compose(
       attempts,
       shiftIdFor: services.shiftIdFor,
       currentShift: services.currentShift,
+      backup: copyTo && backupServices(site.pack, copyTo),
       log,
     }),
   );

@@ -93,6 +93,14 @@ program
   .action(run('why'));
 
 program
+  .command('plan')
+  .description('print the plan of a day file: what to mix when, flushes, what limits the day')
+  .argument('<day>', 'day entry, YAML or JSON')
+  .addOption(site())
+  .option('--json', 'as JSON, described in docs/plan.md')
+  .action(run('plan'));
+
+program
   .command('post')
   .description('post a day file to a running Potbell (PIN from POTBELL_PIN, or asked for)')
   .argument('<day>', 'day entry, YAML or JSON')
@@ -116,6 +124,15 @@ program
   .argument('[file]', 'record file (JSON); without it the database')
   .addOption(data())
   .action(run('verify'));
+
+program
+  .command('backup')
+  .description('copy the database to a new file and check the copy; of a running Potbell with --as')
+  .argument('<file>', 'where the copy goes; never over a file that is there')
+  .option('--as <person>', 'id of a foreman, when Potbell runs (PIN from POTBELL_PIN, or asked for)')
+  .addOption(board())
+  .addOption(data())
+  .action(run('backup'));
 
 program
   .command('init')

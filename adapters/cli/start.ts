@@ -1,6 +1,6 @@
 import { steadyClock } from '../host/clock.ts';
 import type { Log } from '../host/log.ts';
-import { compose, openStore } from './compose.ts';
+import { compose, openRunning } from './compose.ts';
 import { type LoadedSite, UsageProblem } from './site.ts';
 
 export interface StartOptions {
@@ -21,8 +21,8 @@ export async function start(
   const { site, data, log, print } = options;
   // From here on, so that a stop asked for while it starts is a clean one too.
   const signalled = untilSignal();
-  const store = openStore(data);
-  const potbell = await compose(site, store, steadyClock(log), log, options.names);
+  const { store, copyTo } = openRunning(data);
+  const potbell = await compose(site, store, steadyClock(log), log, options.names, copyTo);
   await potbell.host.start();
   const board = await potbell.board
     .start({ host: options.host, port: options.port })

@@ -1,6 +1,8 @@
+import { flushPlan } from '../../src/trade/flush.ts';
 import { inductionMinutes } from '../../src/trade/induction.ts';
-import { flushPlan, lowestRating } from '../../src/trade/line.ts';
+import { lowestRating } from '../../src/trade/line.ts';
 import { checkedPotLife } from '../../src/trade/pot-life.ts';
+import { recoatTable } from '../../src/trade/recoat.ts';
 import { TradeRefusal } from '../../src/trade/refusal.ts';
 import { type Entry, problemAt } from './check-entry.ts';
 import type { PackProblem } from './problem.ts';
@@ -9,9 +11,10 @@ import type { PackProblem } from './problem.ts';
 export function coatingArithmetic(entry: Entry<'coatings'>): readonly PackProblem[] {
   const sheet = entry.value;
   if (!sheet) return [];
-  const { potLife, induction } = sheet;
+  const { potLife, induction, recoat } = sheet;
   return [
     ...(potLife ? tried(entry, 'potLife', () => checkedPotLife(potLife)) : []),
+    ...tried(entry, 'recoat', () => recoatTable(recoat)),
     ...(induction.length > 0 ? tried(entry, 'induction', () => inductionMinutes(induction, 20)) : []),
   ];
 }

@@ -1,41 +1,26 @@
 import type { Texts } from '../../src/texts/texts.ts';
+import { type DayWords, fieldAt, fieldLabel, fieldValue } from '../../src/views/day-fields.ts';
+import { shortly } from './difference.ts';
 
-/** Where the day entry and its form have one name for a field. */
-const fields = {
-  date: 'form.post-day.date',
-  start: 'form.post-day.start',
-  end: 'form.post-day.end',
-  breaks: 'form.post-day.breaks',
-  surroundings: 'form.post-day.surroundings',
-  'weather.airC': 'form.post-day.air',
-  'weather.rhPct': 'form.post-day.rh',
-  'weather.steelC': 'form.post-day.steel',
-  'weather.windMps': 'form.post-day.wind',
-  'weather.sun': 'form.post-day.sun',
-  others: 'form.post-day.others',
-  notes: 'form.post-day.notes',
-  area: 'form.post-day.area',
-  coating: 'form.post-day.coating',
-  coat: 'form.post-day.coat',
-  dftUm: 'form.post-day.dft',
-  areaM2: 'form.post-day.m2',
-  rig: 'form.post-day.rig',
-  airBar: 'form.post-day.pressure',
-  fluidBar: 'form.post-day.pressure',
-  thinnerPct: 'form.post-day.thinner',
-  sprayers: 'form.post-day.sprayers',
-  mixers: 'form.post-day.mixers',
-} as const;
-
-/** The place of a change in the words of the form, for example "Job 1: Dry film"; as it is when the form has none. */
+/** The place of a change in words, for example "Job 1: Dry film"; as it is when it is no field of the day entry. */
 export function changeWords(texts: Texts, path: string): string {
-  const [, job, rest] = /^(?:entry\.)?jobs\.(\d+)(?:\.(.+))?$/.exec(path) ?? [];
-  if (job === undefined) return fieldWords(texts, path.replace(/^entry\./, ''));
-  const which = texts.say('form.post-day.job', { number: Number(job) + 1 });
-  return rest === undefined ? which : `${which}: ${fieldWords(texts, rest)}`;
+  const inEntry = path.replace(/^entry\./, '');
+  const [, whole, inside] = /^(jobs\.\d+)$|^(jobs\.\d+\.\w+|weather\.\w+|\w+)(?:\..*)?$/.exec(inEntry) ?? [];
+  if (whole !== undefined) return jobName(texts, Number(whole.slice('jobs.'.length)));
+  const found = inside === undefined ? null : fieldAt(inside);
+  if (!found) return inEntry;
+  const name = fieldLabel(texts, found.field);
+  return found.job === null ? name : `${jobName(texts, found.job)}: ${name}`;
 }
 
-function fieldWords(texts: Texts, path: string): string {
-  const known = Object.keys(fields).find((field) => path === field || path.startsWith(`${field}.`));
-  return known === undefined ? path : texts.say(fields[known as keyof typeof fields]);
+/** A changed value as people write it, with its unit; the bare data where it is no field of the day entry. */
+export function changedValue(words: DayWords, path: string, value: unknown): string {
+  const found = /^entry\./.test(path) ? fieldAt(path.replace(/^entry\./, '')) : null;
+  if (found) return fieldValue(found.values, found.field, value, words);
+  if (value === null || value === undefined) return '–';
+  return typeof value === 'string' ? value : shortly(value);
+}
+
+function jobName(texts: Texts, index: number): string {
+  return texts.say('form.post-day.job', { number: index + 1 });
 }

@@ -1,4 +1,5 @@
 import { nameOf } from '../../src/flow/decision.ts';
+import { tooSoon } from '../../src/flow/flush-pace.ts';
 import { rigName } from '../../src/flow/rig-update.ts';
 import { rigChecks } from '../../src/model/checks.ts';
 import type { EventOf, EventType } from '../../src/model/event.ts';
@@ -6,16 +7,13 @@ import type { Texts } from '../../src/texts/texts.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { bellMessage, rungBell } from '../../src/views/bell.ts';
 import { at, oneDecimal, type View } from '../../src/views/context.ts';
+import { dayChanges } from '../../src/views/day-changed.ts';
 import { stepName } from '../../src/views/flush.ts';
-import { changeWords } from './change-words.ts';
-import { differences, shortly } from './difference.ts';
 import { label } from './labels.ts';
 import type { Told } from './walk.ts';
 import { questionText } from './words.ts';
 
 type Tell<T extends EventType> = (body: EventOf<T>, view: View, told: Told) => string;
-
-const MOST_CHANGES = 6;
 
 /** Every event in a line of plain words: what happened, to what, in whose words. */
 const tell: { readonly [T in EventType]: Tell<T> } = {
@@ -26,10 +24,7 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
     return label('event.day-posted', { jobs: jobs.join('; ') });
   },
   'day-changed': ({ day }, { texts }, { before }) => {
-    const found = differences(before?.day.entry, day.entry, MOST_CHANGES);
-    const changes = found.map(
-      ({ path, left, right }) => `${changeWords(texts, path)} ${shortly(left)} → ${shortly(right)}`,
-    );
+    const changes = before ? dayChanges(texts, before.day, day) : [];
     return label('event.day-changed', { changes: changes.join('; ') });
   },
   'carried-over': ({ carriedIn }) => label('event.carried-over', { date: carriedIn.fromDate }),
@@ -67,21 +62,27 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
   'reading-taken': (_body, view, told) => said(told, view),
   'reading-voided': (_body, view, told) => said(told, view),
   'mix-temperature-mended': (_body, view, told) => said(told, view),
+  'batch-voided': (_body, view, told) => said(told, view),
   'batch-mixed': (_body, view, told) => said(told, view),
   'temperature-noted': (_body, view, told) => said(told, view),
   paused: ({ why }, view, told) => withNote(said(told, view), why),
   resumed: (_body, view, told) => said(told, view),
   'pot-emptied': (_body, view, told) => said(told, view),
   'line-renewed': (_body, view, told) => said(told, view),
+  'fan-tested': (_body, view, told) => said(told, view),
   'flush-started': ({ rig, by }, { shift, texts }) =>
     texts.say('flush.started', { rig: rigName(shift, rig), person: nameOf(shift, by) }),
-  'step-confirmed': ({ rig, step, litres, note }, view) => {
+  'step-confirmed': ({ rig, step, litres, note }, view, { before, at: confirmedAt }) => {
     const text = label('event.step-done', { rig: rigName(view.shift, rig), step: stepName(view, rig, step) });
     const amount = litres === null ? '' : `, ${label('event.litres', { litres: oneDecimal(litres) })}`;
-    return withNote(`${text}${amount}`, note);
+    const flush = before?.rigs[rig]?.flush;
+    const soon = flush ? tooSoon(view.shift.day, rig, flush, step, confirmedAt) : null;
+    const pace = soon ? `, ${view.texts.say('flush.too-soon', { ...soon })}` : '';
+    return withNote(`${text}${amount}${pace}`, note);
   },
   'step-skipped': ({ rig, step, reason }, view) =>
     view.texts.say('flush.skip', { rig: rigName(view.shift, rig), step: stepName(view, rig, step), reason }),
+  'flush-abandoned': (_body, view, told) => said(told, view),
   'flush-finished': (_body, view, told) => said(told, view),
   'work-stopped': (_body, view, told) => said(told, view),
   'stop-cleared': (_body, view, told) => said(told, view),

@@ -104,6 +104,9 @@ export const labels = {
   'paint.gone.line-renewed': 'line renewed',
   'paint.gone.primary-flush': 'first flush',
   'paint.gone.older-paint': 'clock of older paint counts',
+  'paint.gone.taken-back': 'taken back',
+  'paint.taken-back': 'TAKEN BACK {time} by {person}, never in this rig: {reason}',
+  'paint.count': '{count}; taken back: {back}',
   'paint.gone.other': 'rig taken off the day',
 
   'temperature.title': 'Temperatures, pauses, pots',
@@ -130,6 +133,7 @@ export const labels = {
   'flush.title': 'Flushes, step by step',
   'flush.begun': 'Begun {time} by {person}',
   'flush.finished': 'finished {time}',
+  'flush.abandoned': 'GIVEN UP {time} by {person} before the pressure was relieved: {reason}',
   'flush.not-finished': 'NOT FINISHED',
   'flush.left-out-count': '{count} LEFT OUT',
   'flush.number': 'No.',
@@ -147,8 +151,13 @@ export const labels = {
   'close.tag': '{rig}: tagged out since {time}. {text}',
   'close.unflushed': '{rig}: {coating}, mixed {time}, never confirmed flushed',
   'close.solvent': '{rig}: {litres} L {solvent} set aside to settle',
-  'close.coat': '{area}: {coating}, {coat}, last mixed {time}',
-  'close.coat-steel': '{area}: {coating}, {coat}, last mixed {time}, steel up to {steel} °C',
+  'close.coat': '{area}: {coating}, {coat}, sprayed by {time} at the latest, recoat window not known',
+  'close.coat-open':
+    '{area}: {coating}, {coat}, sprayed by {time} at the latest, next coat not before {opens}',
+  'close.coat-window':
+    '{area}: {coating}, {coat}, sprayed by {time} at the latest, next coat not before {opens}, not after {closes}',
+  'close.coat-hot':
+    '{area}: {coating}, {coat}, sprayed by {time} at the latest, next coat not before {opens}; not known from {closes} on, {c} °C is hotter than the sheet',
 
   'undelivered.title': 'Messages that did not arrive',
   'undelivered.to': 'To',

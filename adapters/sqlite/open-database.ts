@@ -1,10 +1,11 @@
-import { existsSync, realpathSync, statSync } from 'node:fs';
+import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { damagedFile, explain, StoreUnavailable } from './errors.ts';
 import { checkPages, checkSchema } from './integrity.ts';
 import type { Log } from './log.ts';
 import { migrate } from './migrate.ts';
+import { makeDatabase, removeHalfMade } from './new-database.ts';
 import { applySettings, assertSettings, assertVersion, sqliteVersion } from './settings.ts';
 import { walDamage } from './wal-check.ts';
 
@@ -32,10 +33,15 @@ export function openDatabase({ file: given, log }: OpenOptions): Database.Databa
   refuseWhatLooksLost(file);
   let db: Database.Database | undefined;
   try {
+    if (!existsSync(file)) {
+      const steps = makeDatabase(file);
+      if (steps) log?.info({ file, steps }, 'A new database was made.');
+    }
     db = new Database(file, { timeout: waitForOwnerMs });
     assertVersion(sqliteVersion(db));
     applySettings(db);
     assertSettings(db);
+    removeHalfMade(file, log);
     checkPages(db, file, log);
     const steps = migrate(db, file);
     if (steps.length > 0) log?.info({ file, steps }, 'The database was brought up to date.');
@@ -60,12 +66,24 @@ function refuseWhatLooksLost(file: string): void {
     );
   const wal = `${file}-wal`;
   if (!existsSync(file)) {
+    // A disk that is not mounted looks like this; what was written yesterday is on it.
+    if (lstatSync(file, { throwIfNoEntry: false })?.isSymbolicLink())
+      throw new StoreUnavailable(
+        'no-access',
+        `${file} is a link to a file that is not there. If that disk is only missing, connect it. ` +
+          'If there never was a database, remove the link, or give Potbell the file itself.',
+      );
     if (existsSync(wal))
       throw damagedFile(file, `the file is gone, but its write-ahead log ${wal} is still there`);
     return;
   }
   if (statSync(file).size === 0)
-    throw damagedFile(file, 'the file is empty (if it never held anything, delete it and start again)');
+    // A first start that is cut off leaves no such file: somebody or something else has emptied it.
+    throw damagedFile(
+      file,
+      'the file is empty. Potbell never leaves one like that: it was emptied, or copying it broke off. Only if ' +
+        'there was never a shift in it, delete it and start again',
+    );
   const found = walDamage(wal);
   if (found !== null) throw damagedFile(file, found);
 }

@@ -14,8 +14,9 @@ export function buildBriefing(facts: DayFacts, previous: Briefing | null): Brief
     .flatMap((rule): Caution[] => {
       const finding = rule.find(facts);
       if (!finding) return [];
-      const { id, grade, questions } = rule;
-      return [{ id, grade, ...finding, questions, fingerprint: fingerprintOf(finding) }];
+      const { id, questions } = rule;
+      const { params, each, grade = rule.grade } = finding;
+      return [{ id, grade, params, each, questions, fingerprint: fingerprintOf(finding) }];
     })
     .sort((x, y) => rank[x.grade] - rank[y.grade]);
   const before = new Map(previous?.cautions.map(({ id, fingerprint }) => [id, fingerprint]));
@@ -35,9 +36,9 @@ export function needsToSign(
   return briefing.cautions.filter(({ id, fingerprint }) => signed[id] !== fingerprint);
 }
 
-/** The finding as text, with keys in order, so that equal findings have equal fingerprints. */
-function fingerprintOf({ params, each }: Finding): string {
-  return JSON.stringify([params, each], (_key, value: unknown) =>
+/** The finding as text, a grade of its own included, with keys in order, so that equal findings have equal fingerprints. */
+function fingerprintOf({ params, each, grade }: Finding): string {
+  return JSON.stringify(grade ? [params, each, grade] : [params, each], (_key, value: unknown) =>
     typeof value === 'object' && value !== null && !Array.isArray(value)
       ? Object.fromEntries(Object.entries(value).sort(([x], [y]) => (x < y ? -1 : 1)))
       : value,

@@ -8,6 +8,8 @@ export interface DayFacts {
 }
 
 export interface Finding {
+  /** Only where the rule bites harder in one place than in another; left out, the rule's own grade. */
+  readonly grade?: Grade;
   readonly params: Params;
   readonly each: readonly Params[];
 }

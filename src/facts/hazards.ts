@@ -43,18 +43,62 @@ export function harmsByTouch(sheet: CoatingSheet | null): boolean {
   );
 }
 
-/** Why a coating's day can burn; null when neither paint, thinner nor flush solvent can. */
-export type Flammable = 'flash' | 'code' | 'solvent' | 'unknown';
+/**
+ * Why a coating's day can burn; null when neither paint, thinner nor flush solvent can. `thinned`: a thinner in use has a
+ * lower flash point than the paint. `solvent`: only thinner or flush solvent may burn.
+ */
+export type Flammable = 'flash' | 'thinned' | 'code' | 'solvent' | 'unknown';
 
-export function flammableOf({ sheet, jobs }: UsedCoating): Flammable | null {
+export function flammableOf(used: UsedCoating): Flammable | null {
+  const { sheet } = used;
   if (!sheet) return 'unknown';
+  const paint = paintBurns(sheet);
+  if (paint === 'flash') return lowestFlashC(used) === sheet.flashPointC ? 'flash' : 'thinned';
+  if (paint) return paint;
+  return (isThinned(used) && thinnerBurns(sheet)) || flushBurns(sheet) ? 'solvent' : null;
+}
+
+/** Why the paint itself, unthinned, can burn; null when it cannot. */
+export function paintBurns(sheet: CoatingSheet): 'flash' | 'code' | 'unknown' | null {
   const flash = sheet.flashPointC;
   if (flash !== undefined && flash <= FLAMMABLE_UP_TO_C) return 'flash';
   if (sheet.hazards.some((code) => FLAMMABLE.test(code))) return 'code';
-  if (flash === undefined) return 'unknown';
-  // The sheet names thinner and flush solvent without a flash point; plain water is the only one known not to burn.
-  const thinned = jobs.some((job) => job.thinnerPct > 0) && !isWater(sheet.thinner?.name ?? '');
-  return thinned || !isWater(sheet.flushSolvent) ? 'solvent' : null;
+  return flash === undefined ? 'unknown' : null;
+}
+
+/** True when the thinner can burn or nobody knows; plain water is the only one known not to without a flash point. */
+export const thinnerBurns = (sheet: CoatingSheet): boolean =>
+  burns(sheet.thinner?.flashPointC, sheet.thinner?.name ?? '');
+/** The same for the flush solvent. */
+export const flushBurns = (sheet: CoatingSheet): boolean => burns(sheet.flushFlashPointC, sheet.flushSolvent);
+
+/** Lowest flash point of the paint and, where it is thinned, its thinner, °C; undefined when neither is known. */
+export function lowestFlashC(used: UsedCoating): number | undefined {
+  const { sheet } = used;
+  const thinner = isThinned(used) ? sheet?.thinner?.flashPointC : undefined;
+  const known = [sheet?.flashPointC, thinner].filter((flash) => flash !== undefined);
+  return known.length > 0 ? Math.min(...known) : undefined;
+}
+
+/** The lowest flash point of all that is sprayed and flushed with, °C; null when that of anything burning is not known. */
+export function nearestFlashC(used: UsedCoating): number | null {
+  const { sheet } = used;
+  if (!sheet) return null;
+  const inUse = [
+    ...(paintBurns(sheet) ? [sheet.flashPointC] : []),
+    ...(isThinned(used) && thinnerBurns(sheet) ? [sheet.thinner?.flashPointC] : []),
+    ...(flushBurns(sheet) ? [sheet.flushFlashPointC] : []),
+  ];
+  const known = inUse.filter((flash) => flash !== undefined);
+  return known.length > 0 && known.length === inUse.length ? Math.min(...known) : null;
+}
+
+function isThinned({ jobs }: UsedCoating): boolean {
+  return jobs.some((job) => job.thinnerPct > 0);
+}
+
+function burns(flashC: number | undefined, name: string): boolean {
+  return flashC === undefined ? !isWater(name) : flashC <= FLAMMABLE_UP_TO_C;
 }
 
 export const flammableCodes = (sheet: CoatingSheet | null): string => codes(sheet, FLAMMABLE);

@@ -1,49 +1,61 @@
-import type { CoatingSheet } from '../model/coating-sheet.ts';
+import type { CarryOver, Day } from '../model/day.ts';
+import { HOUR, type Instant } from '../model/time.ts';
+import { type RecoatState, type RecoatWindow, recoatStateAt, recoatWindow } from '../trade/recoat.ts';
 
-export interface RecoatWindow {
-  readonly minHours: number;
-  /** null: the sheet gives no latest time. */
-  readonly maxHours: number | null;
+/** One coat that waits for the next. */
+export type Coat = CarryOver['coats'][number];
+
+/** A window that ends so long after the shift may end before anybody is back: a weekend. */
+export const NOBODY_THERE_MS = 72 * HOUR;
+
+/** The window of a coat by the sheet the day was posted with; null when that sheet has no recoat table. */
+export function coatWindow(day: Pick<Day, 'coatings'>, coat: Coat): RecoatWindow | null {
+  return recoatWindow({
+    table: day.coatings[coat.coating]?.recoat ?? [],
+    firstAt: coat.firstAt,
+    lastAt: coat.at,
+    steel: coat.steel,
+  });
 }
 
-/**
- * The window of one coat from the sheet's table. The shortest wait is by the coldest steel reading since the coat, the
- * longest by the warmest, because cold lengthens the one and heat shortens the other; every row in between counts. A
- * reading that is null was not taken: then the table's slowest or fastest row stands in for it. null when the sheet has no
- * row for a reading. Temperatures in °C.
- */
-export function windowOf(
-  sheet: CoatingSheet | null,
-  coldestC: number | null,
-  warmestC: number | null,
-): RecoatWindow | null {
-  const rows = [...(sheet?.recoat ?? [])].sort((x, y) => x.toC - y.toC);
-  const rowAt = (steelC: number) => rows.findIndex(({ toC }) => steelC <= toC);
-  const from = coldestC === null ? 0 : rowAt(coldestC);
-  const to = warmestC === null ? rows.length - 1 : rowAt(warmestC);
-  if (from < 0 || to < 0) return null;
-  const met = rows.slice(Math.min(from, to), Math.max(from, to) + 1);
-  const ends = met.flatMap(({ maxHours }) => (maxHours === undefined ? [] : [maxHours]));
-  return {
-    minHours: Math.max(...met.map(({ minHours }) => minHours)),
-    maxHours: ends.length > 0 ? Math.min(...ends) : null,
-  };
+/** As the trade's states, and `after`: it ends after this shift, so soon that there may be no shift before it does. */
+export type CoatState = RecoatState | 'after';
+
+/** The one that needs somebody first. */
+export const worstFirst: Readonly<Record<CoatState, number>> = {
+  closed: 0,
+  closing: 1,
+  after: 2,
+  unknown: 3,
+  early: 4,
+  open: 5,
+};
+
+/** Whether it opens no sooner than it closes. */
+export const neverOpens = (window: RecoatWindow | null): boolean =>
+  window?.closes != null && window.opensAt >= window.closes.at;
+
+/** How a coat stands at `from`, in a shift that goes on until `endsAt`. */
+export function coatState(window: RecoatWindow | null, from: Instant, endsAt: Instant): CoatState {
+  const state = recoatStateAt(window, from, Math.max(from, endsAt));
+  // Cold has put the start past the end that heat has set: by the sheet there is no moment for the next coat.
+  if (state !== 'closed' && neverOpens(window)) return 'unknown';
+  if (!window || (state !== 'early' && state !== 'open')) return state;
+  // What can still be coated in this shift is told when that is; its end is told beside it.
+  if (state === 'early' && window.opensAt <= endsAt) return state;
+  return window.closes && window.closes.at <= endsAt + NOBODY_THERE_MS ? 'after' : state;
 }
 
-export type RecoatState = 'late' | 'closing' | 'early' | 'open' | 'unknown';
+/** Areas are written by hand, day after day. */
+export const areaKey = (area: string): string => area.trim().replaceAll(/\s+/g, ' ').toLowerCase();
 
 /**
- * How a coat stands between the start and the end of the shift. `closing`: the window ends before the shift does.
- * A window of a cold night and a hot day may have its end before its start; then `late` is the answer that warns more.
+ * Whether a coat still has something to wait for. On a finish that is only what today's jobs put on that area; on one of
+ * today's own that is a repair, because the other jobs there are what lies under it.
  */
-export function recoatState(
-  window: RecoatWindow | null,
-  hoursAtStart: number,
-  hoursAtEnd: number,
-): RecoatState {
-  if (!window) return 'unknown';
-  const { minHours, maxHours } = window;
-  if (maxHours !== null && hoursAtStart > maxHours) return 'late';
-  if (maxHours !== null && hoursAtEnd > maxHours) return 'closing';
-  return hoursAtStart < minHours ? 'early' : 'open';
+export function stillWaits(coat: Coat, day: Pick<Day, 'entry' | 'startsAt'>): boolean {
+  if (coat.coat !== 'finish') return true;
+  const upper = day.entry.jobs.filter((job) => areaKey(job.area) === areaKey(coat.area));
+  const ofToday = coat.at >= day.startsAt;
+  return upper.some((job) => (ofToday ? job.coat === 'repair' : job.coat !== 'finish'));
 }

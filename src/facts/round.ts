@@ -14,6 +14,8 @@ export const whole = (value: number): number => Math.round(value) + 0;
 export const tenth = (value: number): number => Math.round(value * 10) / 10 + 0;
 /** Up to one decimal: solvent to have ready. */
 export const tenthUp = (value: number): number => Math.ceil(value * 10 - DUST) / 10 + 0;
+/** Air to blow: up, to the tenth while it is little, to the cubic metre when it is much. */
+export const airUp = (m3: number): number => (m3 < 10 ? tenthUp(m3) : wholeUp(m3));
 /** Down to one decimal: a margin. */
 export const tenthDown = (value: number): number => Math.floor(value * 10 + DUST) / 10 + 0;
 

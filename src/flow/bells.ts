@@ -1,6 +1,7 @@
 import type { Shift } from '../model/shift.ts';
 import { holdBells, signOffBells } from './bells/people.ts';
 import { readingBells } from './bells/reading.ts';
+import { recoatBells } from './bells/recoat.ts';
 import { rigBells } from './bells/rig.ts';
 import { bell, type WantedBell } from './bells/wanted.ts';
 import { openItems } from './shift-record.ts';
@@ -13,6 +14,7 @@ export function wantedBells(shift: Shift): readonly WantedBell[] {
     ...holdBells(shift),
     ...readingBells(shift),
     ...Object.keys(shift.rigs).flatMap((rig) => rigBells(shift, rig)),
+    ...recoatBells(shift),
     ...endBells(shift),
   ];
 }

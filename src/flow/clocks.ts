@@ -4,19 +4,22 @@ import type { RigId } from '../model/id.ts';
 import type { Mixed, Shift } from '../model/shift.ts';
 import { type Instant, MINUTE } from '../model/time.ts';
 import { type ClockTimes, clockTimes, doseBetween } from '../trade/dose.ts';
+import { asCounted } from './standing.ts';
 
 /** The age of mixed paint in one place, with the times people are told. */
 export interface RigClock {
   readonly where: 'pot' | 'line';
+  /** The paint with every temperature it is counted with, estimated ones among them. */
   readonly mixed: Mixed;
   readonly times: ClockTimes;
 }
 
 /** PL1: the clock of a pot or a line; null for a one-pack, which does not go off in the line. */
-export function clockOf(day: Day, rigId: RigId, where: 'pot' | 'line', mixed: Mixed): RigClock | null {
+export function clockOf(day: Day, rigId: RigId, where: 'pot' | 'line', inside: Mixed): RigClock | null {
   const rig = day.rigs[rigId];
-  const points = day.coatings[mixed.coating]?.potLife;
+  const points = day.coatings[inside.coating]?.potLife;
   if (!rig || !points) return null;
+  const mixed = asCounted(inside);
   const times = clockTimes({
     points,
     history: mixed.history,

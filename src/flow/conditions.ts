@@ -1,13 +1,16 @@
 import { strictestLimits } from '../facts/limits.ts';
 import type { Shift } from '../model/shift.ts';
 import { assessClimate, type ClimateReading, rhFromWetBulb } from '../trade/climate.ts';
+import { pressureAtHPa } from '../trade/pressure-at.ts';
 import { type Apply, accept, type Decide, foremen, namesOf, personOf, refuse } from './decision.ts';
+import { airWarmer } from './standing.ts';
 
-/** CO1: one reading at the work face. Humidity is given, or worked out from the wet bulb at sea-level pressure. */
+/** CO1: one reading at the work face. Humidity is given, or worked out from the wet bulb at the height of the site. */
 export const decideTakeReading: Decide<'take-reading'> = (shift, command, context) => {
   const who = personOf(shift, context);
   if ('refused' in who) return who;
-  const rhPct = command.rhPct ?? rhFromWetBulb(command.airC, command.wetC ?? Number.NaN);
+  const pressureHPa = pressureAtHPa(shift.day.site.altitudeM);
+  const rhPct = command.rhPct ?? rhFromWetBulb(command.airC, command.wetC ?? Number.NaN, pressureHPa);
   // What follows is computed from this reading again and again: a figure it cannot be computed from is refused here.
   assessReading(shift, { airC: command.airC, rhPct, steelC: command.steelC });
   return accept({
@@ -31,7 +34,7 @@ function assessReading(shift: Shift, reading: ClimateReading): void {
 }
 
 export const applyReadingTaken: Apply<'reading-taken'> = (shift, event, { at }) => ({
-  ...shift,
+  ...airWarmer(shift, event.reading.airC, at),
   readings: [...shift.readings, { ...event.reading, at }],
 });
 

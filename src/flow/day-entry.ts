@@ -1,6 +1,7 @@
 import { buildBriefing } from '../briefing/build.ts';
 import { canonicalJson } from '../journal/canonical-json.ts';
 import type { CommandOf } from '../model/command.ts';
+import type { Day } from '../model/day.ts';
 import type { EventBody, EventOf } from '../model/event.ts';
 import type { ShiftId } from '../model/id.ts';
 import type { Shift } from '../model/shift.ts';
@@ -8,6 +9,7 @@ import type { Instant } from '../model/time.ts';
 import { withCarried } from './carry-over.ts';
 import { type Apply, accept, type Context, type Decision, refuse } from './decision.ts';
 import { resolveDay } from './resolve-day.ts';
+import { sunNoted } from './standing.ts';
 import { idleRig, untouchedPerson } from './untouched.ts';
 
 /** DE1–DE5: post the day, or change the day that is running. */
@@ -123,18 +125,38 @@ export function issueEvents(shift: Shift, before: Context['before']): readonly E
 export const applyCarriedOver: Apply<'carried-over'> = (shift, { carriedIn, briefing }, { at }) =>
   withCarried({ ...shift, briefing }, carriedIn, at);
 
-export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }) => ({
-  ...shift,
-  day,
-  briefing,
-  // Nobody is forgotten: who has left the crew list keeps what they signed.
-  people: {
-    ...shift.people,
-    ...Object.fromEntries(day.crew.map((id) => [id, shift.people[id] ?? untouchedPerson])),
-  },
-  // Nor is a rig: taken out of the pack and put back it still has its tag and what went through it.
-  rigs: {
-    ...shift.rigs,
-    ...Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, shift.rigs[rig] ?? idleRig])),
-  },
-});
+/** RW1: a coat that was sprayed before the day was changed is still there. */
+function pastJobsOf(shift: Shift, day: Day): Pick<Shift, 'pastJobs'> {
+  const kept = day.entry.jobs;
+  const past = [...(shift.pastJobs ?? []), ...shift.day.entry.jobs].filter(
+    ({ area, coating, coat, rig }) =>
+      shift.rigs[rig]?.batches.some((batch) => batch.coating === coating) &&
+      !kept.some(
+        (job) => job.area === area && job.coating === coating && job.coat === coat && job.rig === rig,
+      ),
+  );
+  const named = past.map(({ area, coating, coat, rig }) => ({ area, coating, coat, rig }));
+  return named.length === 0 && !shift.pastJobs ? {} : { pastJobs: named };
+}
+
+export const applyDayChanged: Apply<'day-changed'> = (shift, { day, briefing }, { at }) => {
+  const changed: Shift = {
+    ...shift,
+    ...pastJobsOf(shift, day),
+    day,
+    briefing,
+    // Until the briefing went out nobody had heard the entry that this one differs from.
+    heardBefore: shift.issuedAt === null ? null : shift.day.entry,
+    // Nobody is forgotten: who has left the crew list keeps what they signed.
+    people: {
+      ...shift.people,
+      ...Object.fromEntries(day.crew.map((id) => [id, shift.people[id] ?? untouchedPerson])),
+    },
+    // Nor is a rig: taken out of the pack and put back it still has its tag and what went through it.
+    rigs: {
+      ...shift.rigs,
+      ...Object.fromEntries(Object.keys(day.rigs).map((rig) => [rig, shift.rigs[rig] ?? idleRig])),
+    },
+  };
+  return sunNoted(shift, changed, at);
+};

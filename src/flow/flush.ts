@@ -23,7 +23,9 @@ export const decideStartFlush: Decide<'start-flush'> = (shift, command, context)
   const found = rigOf(shift, command.rig);
   if ('refused' in found) return found;
   if (found.state.flush) return refuse('refusal.flush-running', { rig: found.rig.name });
-  const flush = `${command.rig}-flush-${found.state.flushes.length + 1}`;
+  // Numbers are not used again: bells, buttons and the record know a flush by its own.
+  const number = found.state.flushes.length + (found.state.abandoned?.length ?? 0) + 1;
+  const flush = `${command.rig}-flush-${number}`;
   return accept({ type: 'flush-started', rig: command.rig, flush, by: who.person.id });
 };
 

@@ -9,6 +9,7 @@ import { type Instant, MINUTE } from '../model/time.ts';
 import { assessClimate, type ClimateAssessment, type LimitName } from '../trade/climate.ts';
 import { lowestRating } from '../trade/line.ts';
 import { rigClocks } from './clocks.ts';
+import { closingAt } from './trend.ts';
 
 /**
  * HO: named reasons why spraying should not start or go on. Computed from the shift whenever they are asked for, so a
@@ -65,8 +66,16 @@ function wholeDayHolds(shift: Shift, now: Instant): readonly Hold[] {
   return holds;
 }
 
+/** However fast the margin goes, people need this long between two readings. */
+const SOONEST_READING_MINUTES = 15;
+
+/** CO2, CO6: the site's time, or half the time the trend leaves when that is sooner. */
 export function nextReadingDue(shift: Shift, last: Reading): Instant {
-  return last.at + shift.day.policy.readingEveryMinutes * MINUTE;
+  const regular = last.at + shift.day.policy.readingEveryMinutes * MINUTE;
+  const closing = closingAt(shift, last);
+  if (!closing) return regular;
+  const half = Math.floor((closing.goneAt - last.at) / 2);
+  return Math.min(regular, last.at + Math.max(SOONEST_READING_MINUTES * MINUTE, half));
 }
 
 /** SO6: who on the shift has not signed what the present briefing says. */
@@ -122,7 +131,7 @@ function pressureHolds(day: Day, rig: RigId): readonly Hold[] {
 /** Highest fluid pressure of today's jobs on a rig, bar. Null when it has no job, or when a number for it is missing. */
 export function plannedPressure(day: Day, rig: RigId): number | null {
   const used = usedRigs(day).find(({ id }) => id === rig);
-  return used ? highestBar(used) : null;
+  return used ? highestBar(day, used) : null;
 }
 
 /** Rigs with a job today, and those with paint in them, an unfinished flush or a tag whether they have one or not. */

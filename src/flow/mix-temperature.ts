@@ -1,5 +1,6 @@
 import type { Mixed } from '../model/shift.ts';
 import { type Apply, accept, type Decide, foremen, namesOf, personOf, refuse } from './decision.ts';
+import { tempAt } from './mixed-history.ts';
 import { rigOf, withRig } from './rig-update.ts';
 
 /**
@@ -30,16 +31,22 @@ export const applyMixTemperatureMended: Apply<'mix-temperature-mended'> = (
   { at },
 ) =>
   withRig(shift, rig, (state) => {
-    const mixedAt = state.batches.find(({ id }) => id === batch)?.at;
+    const mended = state.batches.find(({ id }) => id === batch);
     const mend = (mixed: Mixed | null): Mixed | null => {
-      if (!mixed || mixedAt === undefined) return mixed;
+      if (!mixed || !mended) return mixed;
       const own = mixed.batch === batch;
       const history = mixed.history.map((step) => {
-        // Older paint in the same place keeps what it has seen; it takes over a warmer figure only.
-        if (step.at !== mixedAt) return step;
-        return { ...step, c: own && step.c === before ? c : Math.max(step.c, c) };
+        if (step.at === mended.at && own && step.c === before) return { ...step, c };
+        // Older paint in the same place keeps what it has seen; it takes over a warmer figure only, and up to when the
+        // batch was logged: what came after that was measured with the batch inside.
+        const joined = step.at === mended.at || (step.at > mended.at && step.at < mended.loggedAt);
+        return joined ? { ...step, c: Math.max(step.c, c) } : step;
       });
-      return { ...mixed, history, notedAt: at };
+      const known = { ...mixed, history, notedAt: at };
+      if (!mixed.sun) return known;
+      // A stand in the sun began at least as warm as the paint is now known to have been.
+      const sun = mixed.sun.map((one) => ({ ...one, startC: Math.max(one.startC, tempAt(known, one.from)) }));
+      return { ...known, sun };
     };
     return {
       ...state,

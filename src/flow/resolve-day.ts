@@ -1,3 +1,4 @@
+import { checkLift } from '../facts/pressure.ts';
 import type { Day } from '../model/day.ts';
 import type { DayEntry } from '../model/day-entry.ts';
 import { own } from '../model/own.ts';
@@ -58,6 +59,7 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
     }
     try {
       if (sheet.potLife) potLifeMinutes(sheet.potLife, entry.weather.airC);
+      checkLift(rig, sheet, job);
     } catch (error) {
       if (!(error instanceof TradeRefusal)) throw error;
       return refuse('refusal.out-of-range', {

@@ -1,13 +1,11 @@
 import { type FlushStep, flushSteps } from '../model/checks.ts';
 import type { CarryOver } from '../model/day.ts';
 import type { RigState, Shift, StepOutcome } from '../model/shift.ts';
-import { clockTime, HOUR, type Instant } from '../model/time.ts';
+import { clockTime, type Instant } from '../model/time.ts';
 import { rigClocks } from './clocks.ts';
+import { coatsToCarry } from './coats.ts';
 import { type Apply, accept, type Decide, foremanOf, nameOf, refuse } from './decision.ts';
 import { rigName } from './rig-update.ts';
-
-/** Coats older than this say nothing about recoating any more. */
-const COATS_KEPT_DAYS = 45;
 
 /** SR1: what is still open at the end, as text ids with names; empty means nothing is left in a line or unanswered. */
 export function openItems(shift: Shift): readonly {
@@ -102,7 +100,7 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
       .filter(({ resolved }) => !resolved)
       .map(({ by, text }) => ({ by: nameOf(shift, by), person: by, text })),
     stop: shift.stop,
-    coats: coatsOf(shift, now),
+    coats: coatsToCarry(shift, now),
   };
 }
 
@@ -119,23 +117,4 @@ function missedSteps({
   );
   const open = flush ? flushSteps.filter((step) => flush.steps[step] === undefined) : [];
   return [...skipped, ...open.map((step) => ({ step, reason: '–' }))];
-}
-
-/** The newest coat on each area; those of earlier days stay until a newer coat covers them or they are too old. */
-function coatsOf(shift: Shift, now: Instant): CarryOver['coats'] {
-  const steel = shift.readings.map((reading) => reading.steelC);
-  const steelC = steel.length > 0 ? Math.max(...steel) : null;
-  const coldestSteelC = steel.length > 0 ? Math.min(...steel) : null;
-  const today = shift.day.entry.jobs.flatMap((job) => {
-    const batches = shift.rigs[job.rig]?.batches.filter((batch) => batch.coating === job.coating) ?? [];
-    if (batches.length === 0) return [];
-    const at = Math.max(...batches.map((batch) => batch.at));
-    const since = shift.readings.filter((reading) => reading.at >= at).map(({ at, steelC: c }) => ({ at, c }));
-    return [{ area: job.area, coating: job.coating, coat: job.coat, at, steelC, coldestSteelC, steel: since }];
-  });
-  const covered = new Set(today.map(({ area }) => area));
-  const earlier = (shift.carriedIn?.coats ?? []).filter(
-    ({ area, at }) => !covered.has(area) && now - at < COATS_KEPT_DAYS * 24 * HOUR,
-  );
-  return [...earlier, ...today];
 }

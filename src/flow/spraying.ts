@@ -1,6 +1,7 @@
+import type { EventOf } from '../model/event.ts';
 import type { RigId } from '../model/id.ts';
 import type { Mixed, RigState, Shift } from '../model/shift.ts';
-import { type Instant, MINUTE } from '../model/time.ts';
+import { clockTime, type Instant, MINUTE } from '../model/time.ts';
 import { inductionMinutes } from '../trade/induction.ts';
 import {
   type Apply,
@@ -13,6 +14,7 @@ import {
   refuse,
 } from './decision.ts';
 import { rigOf, withRig } from './rig-update.ts';
+import { hoseMeasured, standBegun, standEnded, standOfFresh } from './standing.ts';
 
 /** A command that only makes sense while mixed paint is in the rig. */
 function whileMixed(
@@ -49,32 +51,35 @@ export const decideHoseWarm: Decide<'hose-warm'> = (shift, { rig }, context) =>
     const last = state.line?.history.at(-1)?.c;
     if (last === undefined) return refuse('refusal.no-mixed-paint', { rig: name });
     const ambient = Math.max(last, shift.day.entry.weather.airC, shift.readings.at(-1)?.airC ?? -Infinity);
-    const c = Math.min(
-      80,
-      Math.max(ambient, state.pot?.history.at(-1)?.c ?? -Infinity) + shift.day.policy.warmHoseAddsC,
-    );
+    const c = Math.max(ambient, state.pot?.history.at(-1)?.c ?? -Infinity) + shift.day.policy.warmHoseAddsC;
     if (state.line?.warm === true) return refuse('refusal.already-warm', { rig: name, c: last });
     return accept({ type: 'temperature-noted', rig, where: 'hose', c, basis: 'felt-warm' });
   });
 
 export const applyTemperature: Apply<'temperature-noted'> = (shift, event, { at }) =>
-  withRig(shift, event.rig, (state) => {
-    if (event.where === 'hose') {
-      const warm = event.basis === 'felt-warm';
-      return { ...state, line: state.line && { ...stepped(state.line, at, event.c), warm, ownC: true } };
-    }
-    return {
-      ...state,
-      pot: state.pot && stepped(state.pot, at, event.c),
-      line: state.line && lineFromPot(state, state.line, at, event.c),
-    };
-  });
+  withRig(shift, event.rig, (state) => ({ ...state, ...temperatureSeen(state, event, at) }));
+
+type Paint = Pick<RigState, 'pot' | 'line' | 'pausedAt'>;
+
+/** Pot and line once a temperature has been noted in one of them. */
+export function temperatureSeen(
+  paint: Paint,
+  event: EventOf<'temperature-noted'>,
+  at: Instant,
+): Pick<RigState, 'pot' | 'line'> {
+  const { pot, line } = paint;
+  if (event.where === 'hose') {
+    if (event.basis === 'measured') return { pot, line: line && hoseMeasured(line, at, event.c) };
+    return { pot, line: line && { ...stepped(line, at, event.c), warm: true, ownC: true } };
+  }
+  return { pot: pot && stepped(pot, at, event.c), line: line && lineFromPot(paint, line, at, event.c) };
+}
 
 /**
  * The line takes the pot's reading while the same batch flows through it and it has no reading of its own; otherwise only
  * a warmer one, so that a cool pot never lengthens the life of paint standing in a warm hose.
  */
-function lineFromPot(state: RigState, line: Mixed, at: Instant, c: number): Mixed {
+function lineFromPot(state: Paint, line: Mixed, at: Instant, c: number): Mixed {
   const flowing = state.pot?.batch === line.batch && state.pausedAt === null && !line.ownC;
   const now = line.history.at(-1)?.c ?? c;
   return flowing || c > now ? stepped(line, at, c) : line;
@@ -98,10 +103,19 @@ export const decideResume: Decide<'resume'> = (shift, { rig }, context) =>
   );
 
 export const applyPaused: Apply<'paused'> = (shift, { rig }, { at }) =>
-  withRig(shift, rig, (state) => ({ ...state, pausedAt: at }));
+  withRig(shift, rig, (state) => ({
+    ...state,
+    pausedAt: at,
+    line: standBegun(shift, shift.day.rigs[rig], state.line, at),
+  }));
 
-export const applyResumed: Apply<'resumed'> = (shift, { rig }) =>
-  withRig(shift, rig, (state) => ({ ...state, pausedAt: null }));
+export const applyResumed: Apply<'resumed'> = (shift, { rig }, { at }) =>
+  withRig(shift, rig, (state) => ({
+    ...state,
+    pausedAt: null,
+    resumedAt: at,
+    line: standEnded(state.line, at),
+  }));
 
 /**
  * PL10: the pot is empty (used or thrown away); the line still holds paint and its clock goes on. The line counts as the
@@ -122,16 +136,22 @@ export const decidePotEmpty: Decide<'pot-empty'> = (shift, { rig, wastedL, spray
     );
   });
 
-/** Litres that cannot have gone through the gun yet: still standing, or more than this pump moves in the time. */
+/** Litres that cannot have gone through the gun yet: still standing, paused, or more than this pump moves in the time. */
 function impossible(shift: Shift, rig: RigId, sprayedL: number, now: Instant): Refusal | null {
-  const pot = shift.rigs[rig]?.pot;
+  const { pot, pausedAt } = shift.rigs[rig] ?? { pot: null, pausedAt: null };
   const spec = shift.day.rigs[rig];
   if (!pot || !spec) return null;
   const table = shift.day.coatings[pot.coating]?.induction ?? [];
   const wait = table.length > 0 ? inductionMinutes(table, pot.history[0]?.c ?? 0).minutes : 0;
-  const minutes = Math.max(0, (now - pot.mixedAt) / MINUTE - wait);
+  const minutes = Math.max(0, ((pausedAt ?? now) - pot.mixedAt) / MINUTE - wait);
   const most = minutes * spec.litresPerCycle * spec.flushCyclesPerMinute;
   if (sprayedL <= most) return null;
+  if (pausedAt !== null)
+    return refuse('refusal.sprayed-while-paused', {
+      rig: spec.name,
+      time: clockTime(pausedAt, shift.day.site.timeZone),
+      litres: sprayedL,
+    });
   return refuse('refusal.sprayed-too-fast', { litres: sprayedL, most: Math.floor(most * 10) / 10 });
 }
 
@@ -161,7 +181,7 @@ export const applyLineRenewed: Apply<'line-renewed'> = (shift, { rig }, { at }) 
     if (!state.pot) return state;
     const own = state.line?.ownC ? state.line.history.at(-1)?.c : undefined;
     const potC = state.pot.history.at(-1)?.c ?? -Infinity;
-    const fresh = { ...state.pot, notedAt: at };
+    const fresh = standOfFresh(state.line, { ...state.pot, notedAt: at });
     const line = own !== undefined && own > potC ? { ...stepped(fresh, at, own), ownC: true } : fresh;
     return { ...state, line, renewLitres: null };
   });

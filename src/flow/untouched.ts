@@ -23,4 +23,5 @@ export const idleRig: RigState = {
   pausedAt: null,
   flush: null,
   flushes: [],
+  beforeLast: null,
 };

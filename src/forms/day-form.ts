@@ -4,6 +4,7 @@ import type { CommandInput } from '../model/command.ts';
 import type { DayEntry, Job } from '../model/day-entry.ts';
 import type { Role, SitePack } from '../model/site.ts';
 import { addDays, dateAt } from '../model/time.ts';
+import { moreOfJob, spaceFields } from './day-form-more.ts';
 import { type FormDef, numberField, type OpenForm, textField } from './form-def.ts';
 import { readEntry } from './read-day.ts';
 
@@ -31,6 +32,7 @@ export const postDayForm: FormDef = {
       fields: [
         ...dayFields(open, entry, date),
         ...jobFields(open, entry?.jobs ?? []),
+        ...spaceFields(open, entry),
         ...restFields(open, entry),
       ],
       submit: running ? texts.say('today.change') : texts.say('form.post-day.submit'),
@@ -109,7 +111,8 @@ function dayFields({ texts }: OpenForm, entry: DayEntry | null, date: string | n
   ];
 }
 
-function jobFields({ texts, pack }: OpenForm, jobs: readonly Job[]): readonly Field[] {
+function jobFields(open: OpenForm, jobs: readonly Job[]): readonly Field[] {
+  const { texts, pack } = open;
   return Array.from({ length: placesFor(jobs) }, (_, index) => index).flatMap((index): readonly Field[] => {
     const job = jobs[index];
     const name = (field: string) => `jobs.${index}.${field}`;
@@ -169,6 +172,7 @@ function jobFields({ texts, pack }: OpenForm, jobs: readonly Job[]): readonly Fi
         required,
       ),
       people(name('mixers'), texts.say('form.post-day.mixers'), pack, 'mixer', job?.mixers ?? [], required),
+      ...moreOfJob(open, `jobs.${index}`, job),
     ];
   });
 }

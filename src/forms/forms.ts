@@ -7,7 +7,9 @@ import type { Message } from '../message/message.ts';
 import { type Command, commandSchema } from '../model/command.ts';
 import type { Texts } from '../texts/texts.ts';
 import { mixBatchForm } from './batch-form.ts';
+import { abandonFlushForm, voidBatchForm } from './correction-forms.ts';
 import { postDayForm } from './day-form.ts';
+import { testFanForm } from './fan-form.ts';
 import { FieldReader } from './field.ts';
 import type { FormContext, FormDef } from './form-def.ts';
 import * as people from './people-forms.ts';
@@ -27,13 +29,16 @@ const forms: { readonly [K in FormId]: FormDef } = {
   'void-reading': voidReadingForm,
   'mix-batch': mixBatchForm,
   'mend-mix-temperature': rig.mendMixTemperatureForm,
+  'void-batch': voidBatchForm,
   'pot-temperature': rig.potTemperatureForm,
   'hose-temperature': rig.hoseTemperatureForm,
   pause: rig.pauseForm,
   'pot-empty': rig.potEmptyForm,
   'line-renewed': rig.lineRenewedForm,
+  'test-fan': testFanForm,
   'confirm-step': rig.confirmStepForm,
   'skip-step': rig.skipStepForm,
+  'abandon-flush': abandonFlushForm,
   'report-defect': rig.reportDefectForm,
   'clear-tag': rig.clearTagForm,
   'stop-work': people.stopWorkForm,

@@ -3,6 +3,7 @@ import { nameOf, refuse } from '../flow/decision.ts';
 import { openItems } from '../flow/shift-record.ts';
 import { list, note, paragraph, strong } from '../message/build.ts';
 import type { CommandInput } from '../model/command.ts';
+import { coatBlocks } from '../views/coats.ts';
 import { refusalText } from '../views/refusal.ts';
 import { questionWords } from '../views/sign-off.ts';
 import { type FormDef, type OpenForm, textField } from './form-def.ts';
@@ -138,14 +139,16 @@ export const clearStopForm: FormDef = {
 };
 
 export const closeShiftForm: FormDef = {
-  build: ({ shift, texts }) => {
+  build: ({ shift, texts, now }) => {
     const open = shift ? openItems(shift).map(({ text, name }) => texts.say(text, { name })) : [];
     return {
       title: texts.say('form.close-shift.title'),
-      intro:
-        open.length === 0
+      intro: [
+        ...(open.length === 0
           ? [note('good', texts.say('form.close-shift.none-open'))]
-          : [note('attention', texts.say('close.open')), list(open)],
+          : [note('attention', texts.say('close.open')), list(open)]),
+        ...(shift ? coatBlocks({ shift, texts, now }) : []),
+      ],
       fields: open.length === 0 ? [] : [textField('reason', texts.say('form.close-shift.reason'), true)],
       submit: texts.say('form.close-shift.submit'),
     };

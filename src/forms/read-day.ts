@@ -3,6 +3,7 @@ import type { DayEntry, DayEntryInput, Job } from '../model/day-entry.ts';
 import type { SitePack } from '../model/site.ts';
 import type { FieldReader } from './field.ts';
 import type { OpenForm } from './form-def.ts';
+import { readMoreOfJob, readSpace } from './read-day-more.ts';
 
 /** The day as it was typed; what cannot be read becomes a problem of its field. */
 export function readEntry(
@@ -29,6 +30,7 @@ export function readEntry(
       ...(windMps === undefined ? {} : { windMps }),
       sun: reader.text('sun', true) === 'yes',
     },
+    ...readSpace(reader, texts),
     jobs: used.map((index) => readJob(reader, pack, `jobs.${index}`)),
     others: [...reader.many('others')],
     notes: reader.text('notes', false),
@@ -49,6 +51,7 @@ function readJob(reader: FieldReader, pack: SitePack, at: string): Job {
     rig,
     ...driven,
     thinnerPct: reader.optionalNumber(`${at}.thinnerPct`, 5) ?? 0,
+    ...readMoreOfJob(reader, at),
     sprayers: [...reader.many(`${at}.sprayers`)],
     mixers: [...reader.many(`${at}.mixers`)],
   };

@@ -13,6 +13,10 @@ export const takeReadingForm: FormDef = {
         numberField('rhPct', texts.say('form.take-reading.rh'), '%', { required: false, step: 1 }),
         numberField('wetC', texts.say('form.take-reading.wet'), '°C', { required: false }),
         numberField('steelC', texts.say('form.take-reading.steel'), '°C'),
+        numberField('wbgtC', texts.say('form.take-reading.wbgt'), '°C', {
+          required: false,
+          hint: texts.say('form.take-reading.wbgt-hint'),
+        }),
         textField('place', texts.say('form.take-reading.place'), false, false, last?.place),
       ],
       submit: texts.say('form.take-reading.submit'),
@@ -21,12 +25,14 @@ export const takeReadingForm: FormDef = {
   read: (reader) => {
     const rhPct = reader.optionalNumber('rhPct', 65);
     const wetC = reader.optionalNumber('wetC', 12);
+    const wbgtC = reader.optionalNumber('wbgtC', 24);
     return {
       type: 'take-reading',
       airC: reader.number('airC', 18.5),
       steelC: reader.number('steelC', 16),
       ...(rhPct === undefined ? {} : { rhPct }),
       ...(wetC === undefined ? {} : { wetC }),
+      ...(wbgtC === undefined ? {} : { wbgtC }),
       place: reader.text('place', false),
     };
   },

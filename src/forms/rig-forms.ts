@@ -1,6 +1,7 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
 import { tenthUp } from '../facts/round.ts';
 import { rigClocks } from '../flow/clocks.ts';
+import { tooSoon } from '../flow/flush-pace.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { note, paragraph } from '../message/build.ts';
 import type { Field } from '../message/form.ts';
@@ -130,6 +131,13 @@ export const lineRenewedForm: FormDef = {
 const stepOf = (open: OpenForm): FlushStep =>
   flushSteps.find((step) => step === open.about.step) ?? 'solvent-away';
 
+/** FL7: asked before, not refused: they may have pressed the step before late. */
+function soonNotes({ shift, texts, now, about }: OpenForm, step: FlushStep): readonly Block[] {
+  const flush = shift?.rigs[about.rig ?? '']?.flush;
+  const soon = shift && flush ? tooSoon(shift.day, about.rig ?? '', flush, step, now) : null;
+  return soon ? [note('attention', texts.say('form.confirm-step.too-soon', { ...soon }))] : [];
+}
+
 export const confirmStepForm: FormDef = {
   build: (open) => {
     const { shift, texts } = open;
@@ -154,7 +162,7 @@ export const confirmStepForm: FormDef = {
     const hint = texts.say('form.confirm-step.planned', { litres: tenthUp(planned ?? 0) });
     return {
       title: texts.say('form.confirm-step.title', { rig: nameOfRig(open), step: stepName(view, rig, step) }),
-      intro: [paragraph(stepHow(view, rig, step))],
+      intro: [paragraph(stepHow(view, rig, step)), ...soonNotes(open, step)],
       fields: [
         numberField('litres', label, 'L', planned === undefined ? {} : { hint }),
         textField('note', texts.say('form.confirm-step.note'), false, false),

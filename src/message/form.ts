@@ -36,8 +36,11 @@ export type Field =
       readonly value: readonly string[];
       readonly options: readonly Option[];
     })
-  /** A heading between groups of fields, for example "Job 2". */
-  | { readonly kind: 'group'; readonly name: string; readonly label: string };
+  /**
+   * A heading between groups of fields, for example "Job 2". `folded`: what follows up to the next heading is seldom
+   * needed; a surface may fold it away, but not while something is filled in there or is to be mended.
+   */
+  | { readonly kind: 'group'; readonly name: string; readonly label: string; readonly folded?: boolean };
 
 export interface Option {
   readonly value: string;

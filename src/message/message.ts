@@ -36,6 +36,17 @@ export type Block =
       readonly tone: Tone;
     }
   | { readonly kind: 'checklist'; readonly items: readonly CheckItem[] }
+  /** A stretch of time and what goes on in it. Every clock text is given on the site's clock: no renderer needs one. */
+  | {
+      readonly kind: 'timeline';
+      readonly label: string;
+      /** Over the same as a list, one tap away from the picture. */
+      readonly listLabel: string;
+      readonly from: Instant;
+      readonly to: Instant;
+      readonly marks: readonly TimeMark[];
+      readonly lanes: readonly Lane[];
+    }
   /** Detail that may be one tap away. Never holds anything graded stop. */
   | { readonly kind: 'more'; readonly label: string; readonly blocks: readonly Block[] }
   | { readonly kind: 'divider' }
@@ -44,6 +55,33 @@ export type Block =
 export interface Fact {
   readonly label: string;
   readonly value: Line;
+}
+
+export interface TimeMark {
+  readonly at: Instant;
+  readonly label: string;
+}
+
+/** What one rig does. Mixing may go on while the gun is busy; nothing else overlaps. */
+export interface Lane {
+  readonly label: string;
+  readonly segments: readonly Segment[];
+}
+
+export type SegmentKind = 'mix' | 'stand' | 'spray' | 'break' | 'flush' | 'hold';
+
+export interface Segment {
+  readonly kind: SegmentKind;
+  readonly from: Instant;
+  readonly to: Instant;
+  /** What the kind is called, the same for all of a kind: "mix". */
+  readonly name: string;
+  /** "07:33–07:43" */
+  readonly clock: string;
+  /** What it is in particular: "batch 1, 40 L". May be empty. */
+  readonly label: string;
+  /** A few characters that fit into the picture, such as a number. May be empty. */
+  readonly mark: string;
 }
 
 export interface CheckItem {

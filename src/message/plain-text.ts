@@ -1,4 +1,5 @@
 import type { Block, CheckItem, Line, Message, Tone } from './message.ts';
+import { timelineLines } from './timeline-text.ts';
 
 const toneMarks: Readonly<Record<Tone, string>> = { plain: '', good: '', attention: '! ', danger: '!! ' };
 const stateMarks: Readonly<Record<CheckItem['state'], string>> = {
@@ -43,6 +44,8 @@ function blockLines(block: Block): readonly string[] {
       return [`${toneMarks[block.tone]}${block.label}: ${block.clock}`];
     case 'checklist':
       return block.items.map(({ state, line }) => `${stateMarks[state]} ${lineText(line)}`);
+    case 'timeline':
+      return timelineLines(block);
     case 'more':
       return [`${block.label}:`, ...block.blocks.flatMap(blockLines).map((text) => `  ${text}`)];
     case 'divider':

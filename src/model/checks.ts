@@ -33,6 +33,9 @@ export const flushSteps = [
 ] as const;
 export type FlushStep = (typeof flushSteps)[number];
 
+/** With these nothing has moved yet: the gun is locked and the power off, the line holds what it held. */
+export const beforeRelief: readonly FlushStep[] = ['lock-trigger', 'power-off'];
+
 /** Leaving one of these out would leave pressure in a line that people then open by hand. */
 export const neverSkipped: readonly FlushStep[] = [
   'lock-trigger',

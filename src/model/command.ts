@@ -86,6 +86,13 @@ export const commandSchema = z.discriminatedUnion('type', [
     batch: z.string().min(1).max(60),
     c: temperature,
   }),
+  /** A batch logged twice, on the wrong rig, or never mixed. It takes a clock away. */
+  z.strictObject({
+    type: z.literal('void-batch'),
+    rig,
+    batch: z.string().min(1).max(60),
+    reason: words(300),
+  }),
   z.strictObject({ type: z.literal('pot-temperature'), rig, c: temperature }),
   z.strictObject({ type: z.literal('hose-temperature'), rig, c: temperature }),
   z.strictObject({ type: z.literal('hose-warm'), rig }),
@@ -103,6 +110,15 @@ export const commandSchema = z.discriminatedUnion('type', [
     rig,
     sprayedL: litres.describe('litres of the fresh batch sprayed so far'),
   }),
+  z.strictObject({
+    type: z.literal('test-fan'),
+    rig,
+    widthMm: z
+      .number()
+      .min(20, 'is this the width in mm? 20 to 1000 can be right here')
+      .max(1000, 'is this the width in mm? 20 to 1000 can be right here'),
+    tip: z.string().trim().min(1, 'write the code that stands on the tip').max(10),
+  }),
   z.strictObject({ type: z.literal('start-flush'), rig }),
   z.strictObject({
     type: z.literal('confirm-step'),
@@ -117,6 +133,12 @@ export const commandSchema = z.discriminatedUnion('type', [
     rig,
     flush: z.string().min(1).max(80),
     step: z.enum(flushSteps),
+    reason: words(300),
+  }),
+  z.strictObject({
+    type: z.literal('abandon-flush'),
+    rig,
+    flush: z.string().min(1).max(80),
     reason: words(300),
   }),
   z.strictObject({ type: z.literal('stop-work'), text: z.string().trim().max(500).default('') }),

@@ -56,12 +56,11 @@ export interface CarryOver {
     readonly area: string;
     readonly coating: CoatingId;
     readonly coat: string;
-    /** When the last batch for it was mixed: the latest moment the coat can be counted from. */
+    /** When its first batch was mixed: the longest wait counts from here. */
+    readonly firstAt: Instant;
+    /** When the last of it can have been sprayed: the shortest wait counts from here. */
     readonly at: Instant;
-    /** Warmest and coldest steel measured that day, °C; null when none was. */
-    readonly steelC: number | null;
-    readonly coldestSteelC: number | null;
-    /** Steel readings since the coat, oldest first. */
+    /** Steel readings since `firstAt`, and the last one before it, oldest first; thinned, see `thinnedSteel`. */
     readonly steel: readonly { readonly at: Instant; readonly c: number }[];
   }[];
 }

@@ -85,6 +85,14 @@ export type EventBody =
       readonly before: number;
       readonly by: PersonId;
     }
+  /** A batch that never was in this rig: it no longer counts, and stays in the journal with the reason. */
+  | {
+      readonly type: 'batch-voided';
+      readonly rig: RigId;
+      readonly batch: string;
+      readonly by: PersonId;
+      readonly reason: string;
+    }
   | {
       readonly type: 'temperature-noted';
       readonly rig: RigId;
@@ -96,6 +104,15 @@ export type EventBody =
   | { readonly type: 'resumed'; readonly rig: RigId }
   | { readonly type: 'pot-emptied'; readonly rig: RigId; readonly wastedL: number }
   | { readonly type: 'line-renewed'; readonly rig: RigId; readonly sprayedL: number }
+  | {
+      readonly type: 'fan-tested';
+      readonly rig: RigId;
+      readonly by: PersonId;
+      readonly tip: string;
+      readonly widthMm: number;
+      /** What the tip's code stands for; null when it is no three-digit code. */
+      readonly codeMm: number | null;
+    }
   | { readonly type: 'flush-started'; readonly rig: RigId; readonly flush: string; readonly by: PersonId }
   | {
       readonly type: 'step-confirmed';
@@ -115,6 +132,14 @@ export type EventBody =
       readonly reason: string;
     }
   | { readonly type: 'flush-finished'; readonly rig: RigId; readonly flush: string }
+  /** Begun by mistake and given up before the pressure was relieved: nothing was taken out. */
+  | {
+      readonly type: 'flush-abandoned';
+      readonly rig: RigId;
+      readonly flush: string;
+      readonly by: PersonId;
+      readonly reason: string;
+    }
   | { readonly type: 'work-stopped'; readonly text: string }
   | { readonly type: 'stop-cleared'; readonly by: PersonId; readonly text: string }
   | {

@@ -1,9 +1,12 @@
 import type { Briefing } from '../briefing/caution.ts';
 import type { TemperatureStep } from '../trade/dose.ts';
+import type { HoseColour } from '../trade/sun.ts';
 import type { Actor } from './actor.ts';
 import type { FlushStep, RigCheck } from './checks.ts';
 import type { CarryOver, Day } from './day.ts';
+import type { DayEntry, Job } from './day-entry.ts';
 import type { BatchId, CoatingId, PersonId, RigId, ShiftId } from './id.ts';
+import type { TestFan } from './test-fan.ts';
 import type { Instant } from './time.ts';
 
 /** Everything Potbell knows of one shift. Plain data: it is stored as JSON and equals the replayed journal. */
@@ -15,6 +18,8 @@ export interface Shift {
   readonly closedAt: Instant | null;
   readonly closeReason: string;
   readonly day: Day;
+  /** The day entry people heard before the last change of the day; null while there was no other. */
+  readonly heardBefore?: DayEntry | null;
   readonly carriedIn: CarryOver | null;
   readonly briefing: Briefing;
   /** When the current revision went out; null while it waits for the prestart time. */
@@ -26,6 +31,8 @@ export interface Shift {
   readonly readings: readonly Reading[];
   readonly rigs: Readonly<Record<RigId, RigState>>;
   readonly bells: Readonly<Record<string, BellState>>;
+  /** Jobs that a change of the day took out after paint for them had been mixed: their coats wait all the same. */
+  readonly pastJobs?: readonly Pick<Job, 'area' | 'coating' | 'coat' | 'rig'>[];
   readonly undelivered: readonly {
     readonly at: Instant;
     readonly to: string;
@@ -99,8 +106,42 @@ export interface RigState {
   /** Litres of the present pot's batch that must have been sprayed before the line counts as fresh; null when it does. */
   readonly renewLitres: number | null;
   readonly pausedAt: Instant | null;
+  /** When spraying last went on after a pause. */
+  readonly resumedAt?: Instant | null;
+  /** Test fans, oldest first: how wide the tip sprayed, mm. */
+  readonly fans?: readonly TestFan[];
   readonly flush: Flush | null;
   readonly flushes: readonly Flush[];
+  /** What would be in this rig had its last batch not been logged; null when that cannot be known any more. */
+  readonly beforeLast?: BeforeLast | null;
+  /** Batches taken back as never in this rig. They count for nothing; their numbers are not used again. */
+  readonly voided?: readonly VoidedBatch[];
+  /** Flushes begun by mistake and given up before the pressure was relieved. */
+  readonly abandoned?: readonly AbandonedFlush[];
+}
+
+/** Kept in step with the temperatures and pauses noted since the batch was logged. */
+export interface BeforeLast {
+  readonly batch: BatchId;
+  readonly pot: Mixed | null;
+  readonly line: Mixed | null;
+  readonly renewLitres: number | null;
+  readonly pausedAt: Instant | null;
+}
+
+export interface VoidedBatch {
+  readonly batch: Batch;
+  readonly at: Instant;
+  readonly by: PersonId;
+  readonly reason: string;
+}
+
+export interface AbandonedFlush {
+  readonly id: string;
+  readonly startedAt: Instant;
+  readonly at: Instant;
+  readonly by: PersonId;
+  readonly reason: string;
 }
 
 /** What put the tag on. `text` holds a person's own words, or the checks that failed. */
@@ -151,6 +192,24 @@ export interface Mixed {
   /** Line only: the last temperature was the hose's own, and whether it was felt warm rather than measured. */
   readonly ownC?: boolean;
   readonly warm?: boolean;
+  /** Line only: where it stood still in the sun and has not been measured since. Its warmth then is estimated. */
+  readonly sun?: readonly SunStand[];
+}
+
+/** A line standing still in the sun, with all that its temperature is estimated from. */
+export interface SunStand {
+  readonly from: Instant;
+  /** Null while it stands. */
+  readonly until: Instant | null;
+  /** °C: paint when it stopped, air at its warmest as far as known. */
+  readonly startC: number;
+  readonly airC: number;
+  readonly colour: HoseColour;
+  readonly boreMm: number;
+  /** When it stopped, if the estimate went on from a reading since. */
+  readonly first?: Instant;
+  /** The hose was measured at this since: it never was warmer. */
+  readonly mostC?: number;
 }
 
 export interface Flush {

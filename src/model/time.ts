@@ -62,6 +62,12 @@ export function clockTimeOn(at: Instant, zone: string, today: string): string {
   return date === today ? clockTime(at, zone) : `${date} ${clockTime(at, zone)}`;
 }
 
+/** "HH:MM" on the site's clock, with weekday and day in front when it is not `today`: "Sun 14 Jun 04:00". */
+export function weekdayTime(at: Instant, zone: string, today: string, language: string): string {
+  const local = DateTime.fromMillis(at, { zone }).setLocale(language);
+  return local.toFormat(local.toFormat('yyyy-MM-dd') === today ? 'HH:mm' : 'ccc d LLL HH:mm');
+}
+
 /** Days since 1970-01-01, for rotating questions by day without drawing lots. */
 export function dayNumber(date: string): number {
   return Math.round(DateTime.fromISO(date, { zone: 'utc' }).toMillis() / (24 * HOUR));

@@ -1,8 +1,15 @@
 import { bellIds } from './ids/bells.ts';
 import { boardIds } from './ids/board.ts';
+import { changeIds } from './ids/changes.ts';
+import { climateIds } from './ids/climate.ts';
+import { clockIds } from './ids/clocks.ts';
 import { formTextIds } from './ids/forms.ts';
 import { messageIds } from './ids/messages.ts';
+import { paintIds } from './ids/paint.ts';
+import { planIds } from './ids/plan.ts';
+import { recoatIds } from './ids/recoat.ts';
 import { refusalIds } from './ids/refusals.ts';
+import { sprayIds } from './ids/spray.ts';
 import { wordIds } from './ids/words.ts';
 
 /**
@@ -12,9 +19,16 @@ import { wordIds } from './ids/words.ts';
 export const textIds = {
   ...boardIds,
   ...bellIds,
+  ...changeIds,
+  ...climateIds,
+  ...clockIds,
   ...formTextIds,
   ...messageIds,
+  ...paintIds,
+  ...planIds,
+  ...recoatIds,
   ...refusalIds,
+  ...sprayIds,
   ...wordIds,
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 

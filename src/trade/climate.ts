@@ -71,28 +71,41 @@ export function dewPointC(airC: number, rhPct: number): number {
   return (B * g) / (A - g);
 }
 
+/** A wet bulb worked out step by step. Pressures in hPa; humidity ratios in kg of water per kg of dry air. */
+export interface WetBulb {
+  readonly saturatedHPa: number;
+  readonly saturatedRatio: number;
+  readonly ratio: number;
+  readonly vapourHPa: number;
+  readonly rhPct: number;
+}
+
+/** Relative humidity in % of `wetBulb`, see there. */
+export function rhFromWetBulb(airC: number, wetC: number, pressureHPa = 1013.25): number {
+  return wetBulb(airC, wetC, pressureHPa).rhPct;
+}
+
 /**
- * Relative humidity in % from dry bulb (0 to 60 °C) and wet bulb (0 °C to the dry bulb) at a station pressure of 600
- * to 1100 hPa. The wet bulb must be whirled or aspirated until it is steady.
+ * Relative humidity from dry bulb (0 to 60 °C) and wet bulb (0 °C to the dry bulb) at a station pressure of 500 to
+ * 1100 hPa (`pressureAtHPa` for the height of a site). The wet bulb must be whirled or aspirated until it is steady.
  *
  * ASHRAE Handbook: Fundamentals 2017, chapter 1, thermodynamic wet bulb over water, with the saturation pressure of
  * Alduchov & Eskridge 1996. Within 0.5 % relative humidity of psychrolib.
  * @throws TradeRefusal for a value out of range; for a wet bulb below freezing, where nobody can tell ice from water
  * on the wick; and for a pair that would need air drier than 1 %.
  */
-export function rhFromWetBulb(airC: number, wetC: number, pressureHPa = 1013.25): number {
+export function wetBulb(airC: number, wetC: number, pressureHPa: number): WetBulb {
   const frozen = 'Below freezing the wick may hold ice: use an electronic meter there.';
   const dry = inRange('airC', airC, 0, 60, '°C', frozen);
   const wet = inRange('wetC', wetC, 0, dry, '°C', `A wet bulb is never warmer than the air. ${frozen}`);
-  const pressure = inRange('pressureHPa', pressureHPa, 600, 1100, 'hPa', 'Give the pressure at the site.');
-  if (wet === dry) return 100;
+  const pressure = inRange('pressureHPa', pressureHPa, 500, 1100, 'hPa', 'Give the pressure at the site.');
 
-  const saturated = saturationHPa(wet);
-  const saturatedRatio = (RATIO_OF_MOLAR_MASSES * saturated) / (pressure - saturated);
+  const saturatedHPa = saturationHPa(wet);
+  const saturatedRatio = (RATIO_OF_MOLAR_MASSES * saturatedHPa) / (pressure - saturatedHPa);
   const ratio =
     ((2501 - 2.326 * wet) * saturatedRatio - 1.006 * (dry - wet)) / (2501 + 1.86 * dry - 4.186 * wet);
-  const vapour = (pressure * ratio) / (RATIO_OF_MOLAR_MASSES + ratio);
-  const found = (100 * vapour) / saturationHPa(dry);
+  const vapourHPa = (pressure * ratio) / (RATIO_OF_MOLAR_MASSES + ratio);
+  const found = (100 * vapourHPa) / saturationHPa(dry);
   if (!(found >= 1))
     throw new TradeRefusal(
       'wetC',
@@ -100,8 +113,9 @@ export function rhFromWetBulb(airC: number, wetC: number, pressureHPa = 1013.25)
       `warmer than it is for air at ${dry} °C`,
       'No air is that dry: wet the wick and whirl again.',
     );
-  // Only rounding dust can lie above 100 here, because the wet bulb is below the dry bulb.
-  return Math.min(100, found);
+  // Only rounding dust can lie above 100, because the wet bulb is not above the dry bulb.
+  const rhPct = wet === dry ? 100 : Math.min(100, found);
+  return { saturatedHPa, saturatedRatio, ratio, vapourHPa, rhPct };
 }
 
 /**
@@ -164,7 +178,8 @@ function ordered(field: string, min: number | undefined, max: number | undefined
     );
 }
 
-/** Saturation vapour pressure over water, hPa. */
-function saturationHPa(c: number): number {
+/** Saturation vapour pressure over water, hPa, at −40 to 60 °C. @throws TradeRefusal for a value out of range. */
+export function saturationHPa(c: number): number {
+  inRange('c', c, -40, 60, '°C', 'Check the thermometer and its unit.');
   return C_HPA * Math.exp((A * c) / (B + c));
 }

@@ -1,3 +1,4 @@
+import { squareMetresToSquareFeet, usGallonsToLitres } from './convert.ts';
 import { inRange } from './refusal.ts';
 
 const film = (field: string, value: number) =>
@@ -53,6 +54,41 @@ export function dryFilmUm(wftUm: number, volumeSolidsPct: number, thinnerPct: nu
  */
 export function spreadingRateM2PerL(dftUm: number, volumeSolidsPct: number, lossPct = 0): number {
   return ((10 * solids(volumeSolidsPct)) / film('dftUm', dftUm)) * (1 - loss(lossPct) / 100);
+}
+
+/**
+ * Square feet that one US gallon of unthinned paint covers at a dry film of `dftUm` (still in µm; 1 mil is 25.4 µm),
+ * practical with `lossPct`, theoretical without it.
+ * Source: geometry, a US gallon of 231 cubic inches is a layer of 1 mil on 1604.17 ft²; US DoD UFC 3-190-06, section
+ * 2.1.5, rounds it to 1600.
+ * @throws TradeRefusal for a value out of range.
+ */
+export function spreadingRateFt2PerUsGallon(dftUm: number, volumeSolidsPct: number, lossPct = 0): number {
+  const m2PerL = spreadingRateM2PerL(dftUm, volumeSolidsPct, lossPct);
+  return squareMetresToSquareFeet(m2PerL * usGallonsToLitres(1));
+}
+
+/**
+ * Paint to add to the theoretical litres, in % of them, when `lossPct` (0 to 95) of the paint used is lost: 30 % lost
+ * needs 42.9 % extra. The two are different figures and are never to be put in each other's place.
+ * Source: arithmetic, 1 / (1 − loss).
+ * @throws TradeRefusal for a value out of range.
+ */
+export function extraPctFromLossPct(lossPct: number): number {
+  const lost = loss(lossPct);
+  return (100 * lost) / (100 - lost);
+}
+
+/**
+ * Share of the paint used that is lost, in %, when `extraPct` (0 to 1900) was added to the theoretical litres: 42.9 %
+ * extra is 30 % lost.
+ * Source: arithmetic, the inverse of `extraPctFromLossPct`.
+ * @throws TradeRefusal for a value out of range.
+ */
+export function lossPctFromExtraPct(extraPct: number): number {
+  const why = 'Extra is paint on top of the theoretical litres, per cent of them.';
+  const extra = inRange('extraPct', extraPct, 0, 1900, '%', why);
+  return (100 * extra) / (100 + extra);
 }
 
 export interface QuantityInput {

@@ -1,3 +1,4 @@
+import { onePointBounds } from './activation.ts';
 import { inRange, TradeRefusal } from './refusal.ts';
 import { paintC, type SortedTable, sortedTable, type TemperatureMinutes } from './temperature-table.ts';
 
@@ -6,13 +7,16 @@ export type PotLifePoint = TemperatureMinutes;
 
 /**
  * Where a pot life comes from: a `point` of the sheet; `between` two points; `warmer` than the warmest point, so the
- * shorter of two estimates; `colder-held`, colder than the coldest point and held at its figure without credit.
+ * shorter of two estimates; `one-point`, warmer than the only point, so the early one of two bounds; `colder-held`, colder
+ * than the coldest point and held at its figure without credit.
  */
-export type PotLifeBasis = 'point' | 'between' | 'warmer' | 'colder-held';
+export type PotLifeBasis = 'point' | 'between' | 'warmer' | 'one-point' | 'colder-held';
 
 export interface PotLife {
   readonly minutes: number;
   readonly basis: PotLifeBasis;
+  /** `one-point` only: the late bound, to show how far the two lie apart. No clock goes by it. */
+  readonly lateMinutes?: number;
 }
 
 /** A sheet whose points were checked and put in order by `checkedPotLife`. */
@@ -23,14 +27,6 @@ export type CheckedPotLife = SortedTable;
  * Specification 09971, which states it for 21 °C and 50 % relative humidity).
  */
 const HALVING_Q10 = 2;
-
-/**
- * The upper bound used where a sheet has one point only. Published activation energies of epoxy-amine and urethane
- * systems lie mostly at 40 to 70 kJ/mol (such as Thermochim. Acta 447 (2006) 167; Polymer 46 (2005) 15), which is 1.7
- * to 2.6 from 20 to 30 °C. For a single point well below 20 °C, or a faster product, the truth can be a few per cent
- * shorter; the reserve covers that, and a second point on the sheet is better.
- */
-const ONE_POINT_Q10 = 2.6;
 
 /** No two-pack loses pot life faster than this per 10 °C; a sheet that says so was copied wrongly. */
 const LARGEST_Q10 = 20;
@@ -64,8 +60,7 @@ export function checkedPotLife(points: readonly PotLifePoint[]): CheckedPotLife 
  *
  * Between points the logarithm of the pot life is taken as straight over 1/T (Arrhenius, T in kelvin). Warmer than the
  * warmest point it is the shorter of that line through the two warmest points and half the time per 10 °C; with one
- * point only, the shorter of half the time and a factor 2.6 per 10 °C. Colder than the coldest point it is the coldest
- * point's figure. It never grows with temperature. Large batches heat themselves and go off sooner than any sheet says.
+ * point only, the early one of `onePointBounds`. Colder than the coldest point it is the coldest point's figure. It never grows with temperature. Large batches heat themselves and go off sooner than any sheet says.
  * @throws TradeRefusal for a temperature out of range or a sheet that `checkedPotLife` refuses.
  */
 export function potLifeMinutes(points: readonly PotLifePoint[], c: number): PotLife {
@@ -80,7 +75,7 @@ export function potLifeOn(sheet: CheckedPotLife, c: number): PotLife {
   if (upper?.c === c) return { minutes: upper.minutes, basis: 'point' };
   if (upper && lower) return { minutes: onLine(lower, upper, c), basis: 'between' };
   if (upper) return { minutes: upper.minutes, basis: 'colder-held' };
-  return { minutes: beyondWarmest(sheet, c), basis: 'warmer' };
+  return beyondWarmest(sheet, c);
 }
 
 /**
@@ -95,12 +90,13 @@ export function potLifeByQ10(minutes: number, refC: number, c: number, q10 = HAL
   return scaled(known, paintC('c', c) - paintC('refC', refC), factor);
 }
 
-function beyondWarmest(sheet: CheckedPotLife, c: number): number {
+function beyondWarmest(sheet: CheckedPotLife, c: number): PotLife {
   const warmest = sheet[sheet.length - 1] ?? sheet[0];
   const before = sheet[sheet.length - 2];
   const halved = scaled(warmest.minutes, c - warmest.c, HALVING_Q10);
-  const other = before ? onLine(before, warmest, c) : scaled(warmest.minutes, c - warmest.c, ONE_POINT_Q10);
-  return Math.min(halved, other);
+  if (before) return { minutes: Math.min(halved, onLine(before, warmest, c)), basis: 'warmer' };
+  const { earlyMinutes, lateMinutes } = onePointBounds(warmest, c);
+  return { minutes: Math.min(halved, earlyMinutes), basis: 'one-point', lateMinutes };
 }
 
 /** The straight line of ln(minutes) over 1/T through two points, also beyond them. */

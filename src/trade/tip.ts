@@ -14,6 +14,14 @@ export interface TipSize {
   readonly orificeMm: number;
 }
 
+/** Three digits, the first 1 to 9, the last two 05 to 99. */
+const THREE_DIGITS = /^([1-9])(0[5-9]|[1-9]\d)$/;
+
+/** Whether `tipCode` can read this code. Anything else is some maker's own numbering, and a guess would be wrong. */
+export function isTipCode(code: string): boolean {
+  return THREE_DIGITS.test(code);
+}
+
 /**
  * Fan and orifice of a three-digit airless tip code: first digit doubled is the fan in inches, last two digits are the
  * orifice in thousandths of an inch. Common practice; a US DoD aircraft coating manual calls a 12-inch fan 617 and a
@@ -22,9 +30,8 @@ export interface TipSize {
  * with other meanings, and a guess would be wrong.
  */
 export function tipCode(code: string): TipSize {
-  const found = typeof code === 'string' ? /^([1-9])(\d\d)$/.exec(code) : null;
-  const thousandths = Number(found?.[2]);
-  if (!found || thousandths < 5)
+  const found = typeof code === 'string' ? THREE_DIGITS.exec(code) : null;
+  if (!found)
     throw new TradeRefusal(
       'code',
       code,
@@ -33,14 +40,14 @@ export function tipCode(code: string): TipSize {
     );
   return {
     fanMm: inchesToMillimetres(Number(found[1]) * 2),
-    orificeMm: inchesToMillimetres(thousandths / 1000),
+    orificeMm: inchesToMillimetres(Number(found[2]) / 1000),
   };
 }
 
 export interface TipFlowInput {
   /** Orifice diameter, 0.1 to 3 mm. */
   readonly orificeMm: number;
-  /** Fluid pressure at the tip, 1 to 1000 bar. */
+  /** Fluid pressure at the tip, 0 to 3000 bar. */
   readonly bar: number;
   /** Density of the fluid, 500 to 5000 kg/m³. */
   readonly densityKgPerM3: number;
@@ -55,7 +62,7 @@ export interface TipFlowInput {
  */
 export function tipFlowLPerMin(input: TipFlowInput): number {
   const d = inRange('orificeMm', input.orificeMm, 0.1, 3, 'mm', 'Orifice is a diameter in mm.') / 1000;
-  const pa = inRange('bar', input.bar, 1, 1000, 'bar', 'Give the fluid pressure at the tip.') * 1e5;
+  const pa = inRange('bar', input.bar, 0, 3000, 'bar', 'Give the fluid pressure at the tip.') * 1e5;
   const density = inRange('densityKgPerM3', input.densityKgPerM3, 500, 5000, 'kg/m³', 'Water is 998.');
   const cd = inRange('cd', input.cd, 0.3, 1, '', 'A discharge coefficient is a share of ideal flow.');
   return cd * (Math.PI / 4) * d ** 2 * Math.sqrt((2 * pa) / density) * 60_000;

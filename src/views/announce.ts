@@ -4,6 +4,7 @@ import type { Outgoing } from '../ports.ts';
 import type { TextsFor } from '../texts/texts.ts';
 import type { View } from './context.ts';
 import { alarmSays } from './says/alarms.ts';
+import { correctionSays } from './says/corrections.ts';
 import { paintSays } from './says/paint.ts';
 import { peopleSays } from './says/people.ts';
 import { rigSays } from './says/rigs.ts';
@@ -14,6 +15,7 @@ const announce: { readonly [T in EventType]: Announce<T> } = {
   ...peopleSays,
   ...rigSays,
   ...paintSays,
+  ...correctionSays,
   ...alarmSays,
 };
 

@@ -7,9 +7,10 @@ import { facts, heading, message, note, paragraph } from '../message/build.ts';
 import type { Block, Message, Tone } from '../message/message.ts';
 import type { Batch } from '../model/shift.ts';
 import { MINUTE } from '../model/time.ts';
-import { wetFilmUm } from '../trade/film.ts';
 import { inductionMinutes } from '../trade/induction.ts';
+import { basisNotes } from './clock-notes.ts';
 import { at, type View } from './context.ts';
+import { wetFilmText } from './wet-film.ts';
 
 /** A wait is shown to the minute after its end: at the time we name it must really be over. */
 const LAST_MS_OF_MINUTE = MINUTE - 1;
@@ -85,12 +86,23 @@ export function batchMessage(view: View, batch: Batch): Message {
   );
 }
 
+/** One line for each dry film that this batch may be sprayed to, with the thinner that really went in. */
 function wetFilm({ shift, texts }: View, batch: Batch): readonly (readonly [string, string])[] {
-  const job = shift.day.entry.jobs.find((one) => one.rig === batch.rig && one.coating === batch.coating);
-  const vs = shift.day.coatings[batch.coating]?.volumeSolids;
-  if (!job || vs === undefined) return [];
-  const wft = Math.round(wetFilmUm(job.dftUm, vs, (batch.thinnerL / batch.litres) * 100));
-  return [[texts.say('batch.wet-film'), texts.say('batch.wet-film-value', { wft, dft: job.dftUm })]];
+  const sheet = shift.day.coatings[batch.coating];
+  if (!sheet) return [];
+  const jobs = shift.day.entry.jobs.filter((job) => job.rig === batch.rig && job.coating === batch.coating);
+  const films = new Set(jobs.map((job) => job.dftUm));
+  const thinnerPct = (batch.thinnerL / batch.litres) * 100;
+  return [...films].map((dft) => {
+    const wet = wetFilmText(texts, sheet, dft, thinnerPct);
+    const areas = jobs.filter((job) => job.dftUm === dft).map((job) => job.area);
+    return [
+      films.size > 1
+        ? texts.say('batch.wet-film-of', { areas: areas.join(', ') })
+        : texts.say('batch.wet-film'),
+      texts.say('batch.wet-film-value', { wet, dft }),
+    ];
+  });
 }
 
 function warnings(view: View, batch: Batch, clock: RigClock | undefined): readonly Block[] {
@@ -114,7 +126,7 @@ function warnings(view: View, batch: Batch, clock: RigClock | undefined): readon
   if (clock) {
     if (state?.line?.batch !== state?.pot?.batch)
       blocks.push(paragraph(texts.say('batch.governs', { where: clock.where })));
-    if (clock.times.bases.includes('colder-held')) blocks.push(note('plain', texts.say('batch.colder')));
+    blocks.push(...basisNotes(view, clock));
     blocks.push(...conflictBlocks(view, batch.rig, clock));
   }
   if (batch.underHolds.length > 0)

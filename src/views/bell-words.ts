@@ -5,11 +5,15 @@ import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { openItems } from '../flow/shift-record.ts';
+import { closings } from '../flow/trend.ts';
 import type { BellLevel } from '../model/shift.ts';
 import { inductionMinutes } from '../trade/induction.ts';
 import { clockWords, flushMinutes } from './batch.ts';
+import { sunText } from './clock-notes.ts';
+import { recoatBellWords } from './coats.ts';
 import { at, minutesLeft, type View } from './context.ts';
 import { stepName } from './flush.ts';
+import { closingWords } from './trend.ts';
 
 /** What a bell needs to be put into words: a ring just made, or one that still waits for an answer. */
 export interface RungBell {
@@ -61,6 +65,17 @@ export function bellWords(view: View, rung: RungBell): BellWords {
         todo: texts.say('bell.reading-due-do'),
       };
     }
+    case 'margin-closing': {
+      const found = closings(shift).find(({ last }) => rung.bell === `margin-closing:${last.at}`);
+      const place = found?.last.place ?? '';
+      return {
+        say: texts.say('bell.margin-closing', {
+          place: place === '' ? '' : `${place}: `,
+          closing: found ? closingWords(view, found) : texts.say('reading.closing-past'),
+        }),
+        todo: texts.say('bell.margin-closing-do'),
+      };
+    }
     case 'induction-over': {
       const clock = rigClocks(shift, rung.rig ?? '')[0];
       const batch = rung.bell.slice('induction-over:'.length);
@@ -73,6 +88,15 @@ export function bellWords(view: View, rung: RungBell): BellWords {
         todo: texts.say(
           inductionIsCold(view, rung.rig) ? 'bell.induction-over-cold' : 'bell.induction-over-do',
         ),
+      };
+    }
+    case 'fan-due': {
+      const last = shift.rigs[rung.rig ?? '']?.fans?.at(-1);
+      return {
+        say: last
+          ? texts.say('bell.fan-due', { rig, width: Math.round(last.widthMm) })
+          : texts.say('bell.fan-due-first', { rig }),
+        todo: texts.say('bell.fan-due-do'),
       };
     }
     case 'before-break':
@@ -96,6 +120,9 @@ export function bellWords(view: View, rung: RungBell): BellWords {
         todo: texts.say('bell.flush-stalled-do'),
       };
     }
+    case 'recoat-open':
+    case 'recoat-closing':
+      return recoatBellWords(view, rung);
     case 'shift-end': {
       const open = openItems(shift);
       if (open.length === 0)
@@ -128,6 +155,9 @@ function clockBell(
 ): BellWords {
   const { texts } = view;
   const words = clock ? clockWords(view, clock) : { useBy: '–', startFlushBy: '–', deadAt: '–' };
+  // A bell that an estimate rings early is put right by one press; that is said while there is time for it.
+  const estimated =
+    clock?.where === 'line' && sunText(view, rigId) !== null ? ` ${texts.say('clock.sun-bell')}` : '';
   switch (kind) {
     case 'use-by-soon':
       return {
@@ -136,10 +166,13 @@ function clockBell(
           minutes: clock ? minutesLeft(clock.times.useBy, now) : 0,
           ...words,
         }),
-        todo: texts.say('bell.use-by-soon-do'),
+        todo: texts.say('bell.use-by-soon-do') + estimated,
       };
     case 'use-by':
-      return { say: texts.say('bell.use-by', { rig, ...words }), todo: texts.say('bell.use-by-do') };
+      return {
+        say: texts.say('bell.use-by', { rig, ...words }),
+        todo: texts.say('bell.use-by-do') + estimated,
+      };
     case 'start-flush':
       return {
         say: texts.say('bell.start-flush', { rig, minutes: flushMinutes(view, rigId), ...words }),

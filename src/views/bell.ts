@@ -11,7 +11,9 @@ const tones: Readonly<Record<BellKind, Tone>> = {
   concern: 'attention',
   'stop-work': 'danger',
   'reading-due': 'attention',
+  'margin-closing': 'attention',
   'induction-over': 'plain',
+  'fan-due': 'plain',
   'before-break': 'attention',
   'before-end': 'attention',
   'use-by-soon': 'attention',
@@ -19,6 +21,8 @@ const tones: Readonly<Record<BellKind, Tone>> = {
   'start-flush': 'danger',
   dead: 'danger',
   'flush-stalled': 'danger',
+  'recoat-open': 'plain',
+  'recoat-closing': 'attention',
   'shift-end': 'attention',
 };
 
@@ -70,11 +74,18 @@ function bellButtons(view: View, rung: RungBell): readonly Button[] {
         command: { type: 'start-flush', rig: rung.rig },
       }),
     );
-  if (rung.kind === 'reading-due')
+  if (rung.kind === 'reading-due' || rung.kind === 'margin-closing')
     list.push(
       press(texts.say('today.press-reading'), 'main', {
         kind: 'open',
         form: { id: 'take-reading', about: {} },
+      }),
+    );
+  if (rung.kind === 'fan-due' && rung.rig !== null)
+    list.push(
+      press(texts.say('today.press-test-fan'), 'main', {
+        kind: 'open',
+        form: { id: 'test-fan', about: { rig: rung.rig } },
       }),
     );
   if (rung.kind === 'unsigned')

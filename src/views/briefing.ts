@@ -1,12 +1,18 @@
 import type { Caution } from '../briefing/caution.ts';
-import { wholeUp } from '../facts/round.ts';
+import { jobPaint } from '../facts/job-paint.ts';
+import { litresForRatioDown, wholeUp } from '../facts/round.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
 import { plannedPressure, rigsInUse, unsigned } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { buttons, facts, heading, list, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, CheckItem, Message } from '../message/message.ts';
-import { litresNeeded, wetFilmUm } from '../trade/film.ts';
+import type { CoatingSheet } from '../model/coating-sheet.ts';
+import type { Job } from '../model/day-entry.ts';
 import { at, type View } from './context.ts';
+import { dayDifference } from './day-difference.ts';
+import { planBlocks } from './plan.ts';
+import { solventLines } from './spray.ts';
+import { wetFilmText } from './wet-film.ts';
 
 /** The whole prestart briefing: what today is, what can kill today in that order, who signs. */
 export function briefingMessage(view: View): Message {
@@ -25,8 +31,10 @@ export function briefingMessage(view: View): Message {
     'plain',
     heading(texts.say('brief.title', { site: day.site.name, date: shift.date })),
     ...lateness(view),
+    ...changesSince(view),
     ...dayBlocks(view),
     ...briefing.cautions.flatMap((caution) => cautionBlocks(view, caution)),
+    ...planBlocks(view),
     heading(texts.say('brief.sign-list')),
     signList(view),
     note(
@@ -45,6 +53,13 @@ export function briefingMessage(view: View): Message {
   );
 }
 
+/** What is different from the day people had heard of. */
+function changesSince({ shift, texts }: View): readonly Block[] {
+  const { heardBefore, day } = shift;
+  const changes = heardBefore ? dayDifference({ texts, names: day }, heardBefore, day.entry) : [];
+  return changes.length === 0 ? [] : [heading(texts.say('change.since')), list(changes)];
+}
+
 function lateness(view: View): readonly Block[] {
   const { shift, texts } = view;
   const { prestartAt } = shift.day;
@@ -58,7 +73,7 @@ function lateness(view: View): readonly Block[] {
 /** The day in facts: hours, place, weather, jobs with film and litres. */
 export function dayBlocks(view: View): readonly Block[] {
   const { shift, texts } = view;
-  const { entry, policy, coatings } = shift.day;
+  const { entry, coatings } = shift.day;
   const { weather } = entry;
   const expected = { air: weather.airC, rh: weather.rhPct };
   const breaks = entry.breaks.map(({ from, to }) => `${from}–${to}`).join(', ') || texts.say('word.none');
@@ -75,13 +90,6 @@ export function dayBlocks(view: View): readonly Block[] {
     heading(texts.say('brief.jobs')),
     ...entry.jobs.map((job) => {
       const sheet = coatings[job.coating];
-      const vs = sheet?.volumeSolids ?? 100;
-      const litres = litresNeeded({
-        areaM2: job.areaM2,
-        dftUm: job.dftUm,
-        volumeSolidsPct: vs,
-        lossPct: policy.lossPct,
-      });
       return paragraph(
         strong(
           texts.say('brief.job', {
@@ -91,19 +99,37 @@ export function dayBlocks(view: View): readonly Block[] {
           }),
         ),
         ' ',
+        ...(sheet ? [jobFilm(view, job, sheet), ' '] : []),
         texts.say('brief.job-value', {
-          dft: job.dftUm,
-          wft: Math.round(wetFilmUm(job.dftUm, vs, job.thinnerPct)),
-          area: job.areaM2,
-          litres: Math.ceil(litres * (1 + job.thinnerPct / 100)),
           rig: rigName(shift, job.rig),
           sprayers: namesOf(shift, job.sprayers),
           mixers: namesOf(shift, job.mixers),
         }),
       );
     }),
+    ...solventBlocks(view),
     ...(entry.notes ? [note('plain', strong(`${texts.say('brief.notes')}: `), entry.notes)] : []),
   ];
+}
+
+/** What to have at each rig for its flushes, before the day begins. */
+function solventBlocks(view: View): readonly Block[] {
+  const lines = solventLines(view);
+  return lines.length === 0 ? [] : [heading(view.texts.say('spray.solvent')), list(lines)];
+}
+
+/** Dry and wet film, area, and what the job uses up. A job whose coating the day does not hold has no such figures. */
+function jobFilm({ shift, texts }: View, job: Job, sheet: CoatingSheet): string {
+  const paint = jobPaint(shift.day, job, sheet);
+  return texts.say('brief.job-film', {
+    dft: job.dftUm,
+    wet: wetFilmText(texts, sheet, job.dftUm, job.thinnerPct),
+    area: job.areaM2,
+    litres: wholeUp(paint.paintL),
+    thinned: job.thinnerPct > 0 ? 'yes' : 'no',
+    thinner: litresForRatioDown(paint.thinnerL),
+    loss: paint.lossPct,
+  });
 }
 
 /** One caution: grade, title, why today with today's numbers, what to do. Detail is one tap away. */

@@ -4,8 +4,10 @@ import { buttons, facts, message, note } from '../message/build.ts';
 import type { Message } from '../message/message.ts';
 import { dewPointC } from '../trade/climate.ts';
 import { at, oneDecimal, type View } from './context.ts';
+import { heatFacts, heatNotes } from './heat.ts';
+import { closingOf, trendWords } from './trend.ts';
 
-/** The last reading with dew point and margin, and which limits it misses. */
+/** The last reading with dew point and margin, where they are heading, and what the air is to people. */
 export function conditionsMessage(view: View): Message {
   const { shift, texts } = view;
   const reading = shift.readings.at(-1);
@@ -31,19 +33,27 @@ export function conditionsMessage(view: View): Message {
   };
   const coatings = [...new Set(shift.day.entry.jobs.map((job) => job.coating))];
   const missed = coatings.some((coating) => climateOf(shift.day, reading, coating).failures.length > 0);
+  const closing = closingOf(view, reading);
+  const trend = trendWords(view, reading);
+  const next = at(view, nextReadingDue(shift, reading));
+  const summary = texts.say('reading.summary', figures);
   const degrees = (c: number) => texts.say('reading.degrees', { c: oneDecimal(c) });
   return message(
-    texts.say('reading.summary', figures),
-    missed ? 'attention' : 'plain',
+    closing === null ? summary : `${summary} ${closing}`,
+    missed || closing !== null ? 'attention' : 'plain',
     facts(
       [texts.say('reading.air'), degrees(reading.airC)],
       [texts.say('reading.rh'), texts.say('reading.percent', { p: reading.rhPct })],
       [texts.say('reading.steel'), degrees(reading.steelC)],
       [texts.say('reading.dew'), degrees(tenthUp(dew))],
       [texts.say('reading.margin'), degrees(margin)],
+      ...(trend === null ? [] : [[texts.say('reading.trend'), trend] as const]),
+      ...heatFacts(view, reading),
       ...(reading.place ? [[texts.say('reading.place'), reading.place] as const] : []),
-      [texts.say('reading.next'), at(view, nextReadingDue(shift, reading))],
+      [texts.say('reading.next'), next],
     ),
+    ...(closing === null ? [] : [note('attention', texts.say('reading.closing-do', { closing, next }))]),
+    ...heatNotes(view, reading),
     note('plain', texts.say('reading.decide')),
     ...press,
     ...buttons({ label: texts.say('why.press'), tone: 'plain', action: { kind: 'show', page: 'why' } }),

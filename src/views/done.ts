@@ -11,6 +11,7 @@ const answeredBySaying: readonly CommandType[] = [
   'mix-batch',
   'take-reading',
   'mend-mix-temperature',
+  'void-batch',
   'pot-temperature',
   'hose-temperature',
   'hose-warm',
@@ -18,9 +19,11 @@ const answeredBySaying: readonly CommandType[] = [
   'resume',
   'pot-empty',
   'line-renewed',
+  'test-fan',
   'start-flush',
   'confirm-step',
   'skip-step',
+  'abandon-flush',
   'close-shift',
 ];
 
@@ -43,6 +46,8 @@ export function doneMessage(
   const [first] = events;
   if (first?.type === 'question-answered') return answerMessage(view, first);
   const toCrew = said.find(({ audience }) => audience.kind === 'crew');
+  // Who changed the day sees what is different now: a slip shows at once.
+  if (toCrew && first?.type === 'day-changed') return toCrew.message;
   if (toCrew && answeredBySaying.includes(command.type)) return toCrew.message;
   const text = texts.say(`done.${command.type}`);
   const tagged = events.some(({ type }) => type === 'rig-tagged');

@@ -4,12 +4,14 @@ import { settledUse } from '../facts/settled-solvent.ts';
 import { rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
+import { tooSoon } from '../flow/flush-pace.ts';
 import { rigName } from '../flow/rig-update.ts';
-import { buttons, facts, heading, message, note, paragraph } from '../message/build.ts';
+import { buttons, facts, heading, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, CheckItem, Message } from '../message/message.ts';
 import { type FlushStep, flushSteps, neverSkipped } from '../model/checks.ts';
-import type { Flush, StepOutcome } from '../model/shift.ts';
+import type { Flush } from '../model/shift.ts';
 import { at, oneDecimal, type View } from './context.ts';
+import { abandonButtons } from './corrections.ts';
 import { tagText } from './holds.ts';
 
 /** Steps at which litres are noted. */
@@ -85,7 +87,7 @@ export function flushMessage(view: View, rig: string, flush: Flush): Message {
     ...volumes(view, rig),
     {
       kind: 'checklist',
-      items: flushSteps.map((step) => checkItem(view, rig, step, flush.steps[step], step === next)),
+      items: flushSteps.map((step) => checkItem(view, rig, flush, step, step === next)),
     },
   );
 }
@@ -122,6 +124,7 @@ function nextBlocks(view: View, rig: string, flush: Flush, step: FlushStep): rea
         tone: 'danger',
         action: { kind: 'open', form: { id: 'report-defect', about: { rig } } },
       },
+      ...abandonButtons(view, rig, flush),
     ),
   ];
 }
@@ -157,14 +160,9 @@ export function volumes(view: View, rig: string): readonly Block[] {
   ];
 }
 
-function checkItem(
-  view: View,
-  rig: string,
-  step: FlushStep,
-  outcome: StepOutcome | undefined,
-  next: boolean,
-): CheckItem {
+function checkItem(view: View, rig: string, flush: Flush, step: FlushStep, next: boolean): CheckItem {
   const { shift, texts } = view;
+  const outcome = flush.steps[step];
   const name = stepName(view, rig, step);
   if (!outcome) return { state: next ? 'next' : 'open', line: [name] };
   const person = nameOf(shift, outcome.by);
@@ -178,7 +176,10 @@ function checkItem(
     outcome.litres === null
       ? texts.say('flush.done', { time, person })
       : texts.say('flush.done-litres', { time, person, litres: oneDecimal(outcome.litres) });
-  return { state: 'done', line: [`${name}: ${how}${outcome.note ? ` (${outcome.note})` : ''}`] };
+  const done = `${name}: ${how}${outcome.note ? ` (${outcome.note})` : ''}`;
+  const soon = tooSoon(shift.day, rig, flush, step, outcome.at);
+  if (!soon) return { state: 'done', line: [done] };
+  return { state: 'done', line: [`${done}. `, strong(texts.say('flush.too-soon', { ...soon }))] };
 }
 
 /** Settled solvent goes first only where it is the right one and this rig may have it. */

@@ -9,11 +9,13 @@ import type { Instant } from '../model/time.ts';
 import type { Texts } from '../texts/texts.ts';
 import { bellMessage } from './bell.ts';
 import { briefingMessage, pressureList } from './briefing.ts';
+import { coatsMessage } from './coats.ts';
 import { conditionsMessage } from './conditions.ts';
 import type { View } from './context.ts';
 import { emergencyMessage } from './emergency.ts';
 import { holdsMessage } from './holds.ts';
 import { type Panel, panel } from './panel.ts';
+import { planMessage } from './plan.ts';
 import { recordPanels } from './record-page.ts';
 import { rigMessage } from './rig.ts';
 import { signOffMessage } from './sign-off.ts';
@@ -96,8 +98,10 @@ function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
     panel('people', texts.say('today.people'), peopleMessage(view)),
     panel('conditions', texts.say('reading.title'), conditionsMessage(view)),
     panel('next', texts.say('today.next'), nextMessage(view)),
+    ...coatPanels(view),
     ...concernPanels(view),
     ...carriedPanels(view),
+    ...(shift.status === 'closed' ? [] : [panel('plan', texts.say('plan.title'), planMessage(view))]),
     panel('day', texts.say('brief.jobs'), dayMessage(view, isForeman)),
   ];
 }
@@ -143,6 +147,11 @@ function signOffPanels(view: View, viewer: PersonId | null): readonly Panel[] {
 function concernPanels(view: View): readonly Panel[] {
   if (view.shift.concerns.length === 0) return [];
   return [panel('concerns', view.texts.say('today.concerns'), concernsMessage(view))];
+}
+
+function coatPanels(view: View): readonly Panel[] {
+  const coats = coatsMessage(view);
+  return coats ? [panel('coats', view.texts.say('coats.title'), coats)] : [];
 }
 
 function carriedPanels(view: View): readonly Panel[] {

@@ -4,6 +4,7 @@ import { list, message, paragraph } from '../message/build.ts';
 import type { Message } from '../message/message.ts';
 import { signList } from './briefing.ts';
 import { at, type View } from './context.ts';
+import { voidedLines } from './corrections.ts';
 import { flushMessage } from './flush.ts';
 import { type Panel, panel } from './panel.ts';
 import { recordSummary } from './record.ts';
@@ -35,7 +36,7 @@ export function recordPanels(view: View): readonly Panel[] {
     panel(
       'record-batches',
       texts.say('record.batches'),
-      lines(texts.say('record.batches'), batches(view), view),
+      lines(texts.say('record.batches'), [...batches(view), ...voidedLines(view)], view),
     ),
     ...flushes,
   ];

@@ -2,6 +2,7 @@ import { unsigned } from '../flow/holds.ts';
 import { openItems } from '../flow/shift-record.ts';
 import { buttons, facts, heading, list, message, note } from '../message/build.ts';
 import type { Block, Message } from '../message/message.ts';
+import { coatBlocks } from './coats.ts';
 import { at, type View } from './context.ts';
 
 /** How late bells rang: every ring, its lateness in whole minutes. */
@@ -40,6 +41,7 @@ export function recordSummary(view: View): Message {
       [texts.say('record.defects'), String(rigs.filter((rig) => rig.tag).length)],
     ),
     ...openBlocks(view),
+    ...coatBlocks(view),
     ...buttons({
       label: texts.say('today.press-record'),
       tone: 'main',

@@ -9,9 +9,13 @@ import type { Block, Button, Message, Tone } from '../message/message.ts';
 import type { CommandInput } from '../model/command.ts';
 import { commandSchema } from '../model/command.ts';
 import { clockBlocks, clockTone, conflictBlocks } from './batch.ts';
+import { basisNotes, ifWarmerNotes, measureHose, sunNotes, sunText } from './clock-notes.ts';
 import { at, type View } from './context.ts';
+import { voidBatchButtons } from './corrections.ts';
+import { fanNotes, fanValue } from './fan.ts';
 import { flushMessage } from './flush.ts';
 import { tagText, unflushedText } from './holds.ts';
+import { airNotes, rateLines } from './spray.ts';
 
 /** One rig now: its clocks, what is open on it, and what can be pressed next. */
 export function rigMessage(view: View, rig: string): Message {
@@ -40,13 +44,18 @@ export function rigMessage(view: View, rig: string): Message {
         `${texts.say('today.clock-line', { where: clock.where, batch: clock.mixed.batch })}. ${texts.say('today.used', { percent: Math.ceil(usedUp(shift.day, clock, view.now) * 100) })}`,
       ),
       ...clockBlocks(view, clock),
+      ...(clock === clocks[0] ? basisNotes(view, clock) : []),
       ...conflictBlocks(view, rig, clock),
     ]),
+    ...ifWarmerNotes(view, rig),
+    ...sunNotes(view, rig),
     ...(state.line && state.pot && state.line.batch !== state.pot.batch && state.renewLitres !== null
       ? [note('attention', texts.say('batch.older', { batch: state.line.batch, litres: state.renewLitres }))]
       : []),
+    ...fanNotes(view, rig),
+    ...airNotes(view, rig),
     rigFacts(view, rig),
-    ...buttons(...presses(view, rig)),
+    ...buttons(...presses(view, rig), ...voidBatchButtons(view, rig)),
   );
 }
 
@@ -70,13 +79,16 @@ function rigFacts(view: View, rig: string): Block {
             texts.say('today.rig-pressure-value', { bar: wholeUp(bar) }),
           ] as const,
         ]),
+    ...rateLines(view, rig).map((line) => [texts.say('spray.tip'), line] as const),
     [texts.say('today.press-check'), checked],
+    ...(state && state.batches.length > 0 ? [[texts.say('spray.fan'), fanValue(view, rig)] as const] : []),
     ...(flushed ? [[texts.say('today.rig-last-flush'), at(view, flushed)] as const] : []),
   );
 }
 
 /** What makes sense to press on this rig now, the most likely first. */
-function presses({ shift, texts }: View, rig: string): readonly Button[] {
+function presses(view: View, rig: string): readonly Button[] {
+  const { shift, texts } = view;
   const state = shift.rigs[rig];
   if (!state || shift.status === 'closed') return [];
   const open = (label: string, id: FormId, tone: Button['tone'] = 'plain'): Button => ({
@@ -113,7 +125,8 @@ function presses({ shift, texts }: View, rig: string): readonly Button[] {
     ...(timed
       ? [
           open(texts.say('today.press-temp'), 'pot-temperature'),
-          open(texts.say('today.press-hose-temp'), 'hose-temperature'),
+          // With an estimate it stands right beside it.
+          ...(sunText(view, rig) === null ? [measureHose(view, rig)] : []),
           open(texts.say('today.press-mend'), 'mend-mix-temperature'),
           act(texts.say('today.press-hose-warm'), { type: 'hose-warm', rig }),
         ]
@@ -121,6 +134,7 @@ function presses({ shift, texts }: View, rig: string): readonly Button[] {
     state.pausedAt === null
       ? open(texts.say('today.press-pause'), 'pause')
       : act(texts.say('today.press-resume'), { type: 'resume', rig }),
+    ...(state.pausedAt === null && !shift.stop ? [open(texts.say('today.press-test-fan'), 'test-fan')] : []),
     ...(state.pot ? [open(texts.say('today.press-pot-empty'), 'pot-empty')] : []),
     ...(state.renewLitres !== null ? [open(texts.say('today.press-renewed'), 'line-renewed')] : []),
     defect,

@@ -309,6 +309,7 @@ describe('a signature', () => {
     ['lifting a stop', { type: 'clear-stop-work', text: 'Ladder tied.' }],
     ['clearing a tag', { type: 'clear-tag', rig: 'rig-1', text: 'New hose.' }],
     ['closing a concern', { type: 'resolve-concern', concern: 'c1', text: 'Fan moved.' }],
+    ['taking a batch back', { type: 'void-batch', rig: 'rig-1', batch: 'rig-1-1', reason: 'Logged twice.' }],
     ['closing the shift', { type: 'close-shift', reason: '' }],
     ['a signature for somebody', { type: 'sign', revision: 2, witnessFor: 'yusra' }],
     [

@@ -34,6 +34,30 @@ const everyKind = {
   note: { kind: 'note', tone: 'danger', line: [hostile] },
   countdown: { kind: 'countdown', label: hostile, to: START, clock: hostile, tone: 'attention' },
   checklist: { kind: 'checklist', items: [{ state: 'next', line: [hostile] }] },
+  timeline: {
+    kind: 'timeline',
+    label: hostile,
+    listLabel: hostile,
+    from: START,
+    to: START + 60_000,
+    marks: [{ at: START, label: hostile }],
+    lanes: [
+      {
+        label: hostile,
+        segments: [
+          {
+            kind: 'spray',
+            from: START,
+            to: START + 60_000,
+            name: hostile,
+            clock: hostile,
+            label: hostile,
+            mark: hostile,
+          },
+        ],
+      },
+    ],
+  },
   more: { kind: 'more', label: hostile, blocks: [{ kind: 'paragraph', line: [hostile] }] },
   divider: { kind: 'divider' },
   buttons: {
@@ -59,6 +83,8 @@ const times: { readonly [K in Block['kind']]: number } = {
   note: 1,
   countdown: 2,
   checklist: 1,
+  // Twice over: in the picture with its name for a screen reader, and in the list.
+  timeline: 14,
   more: 2,
   divider: 0,
   buttons: 3,

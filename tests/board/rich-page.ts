@@ -1,3 +1,4 @@
+import type { Block } from '../../src/message/message.ts';
 import type { Panel } from '../../src/views/pages.ts';
 
 const MIN = 60_000;
@@ -206,5 +207,83 @@ export function richPanels(now: number): readonly Panel[] {
         ],
       },
     },
+    {
+      id: 'plan',
+      tone: 'plain',
+      title: 'Plan for the day',
+      message: {
+        summary: 'Plan: rig 1 is flushed by 10:12',
+        tone: 'plain',
+        blocks: [
+          { kind: 'note', tone: 'plain', line: ['A plan, not a permission.'] },
+          timelineOf(now),
+          { kind: 'heading', text: 'Rig 1, yellow hose' },
+          {
+            kind: 'list',
+            ordered: false,
+            items: [['1. Mix 07:40: 40 L, 2 full kits. Spray 08:10 to 08:55. Use by 09:43.']],
+          },
+        ],
+      },
+    },
   ];
+}
+
+type Timeline = Extract<Block, { kind: 'timeline' }>;
+type Segment = Timeline['lanes'][number]['segments'][number];
+
+/** Nine hours from half past seven on the page's clock, with every kind of segment on two rigs. */
+export function timelineOf(now: number): Timeline {
+  const minute = (clock: string) => {
+    const [hours = 0, minutes = 0] = clock.split(':').map(Number);
+    return now + (hours * 60 + minutes - 450) * MIN;
+  };
+  const segment = (kind: Segment['kind'], from: string, to: string, label = '', mark = ''): Segment => {
+    const name = {
+      mix: 'mix',
+      stand: 'stand',
+      spray: 'spray',
+      break: 'break',
+      flush: 'flush',
+      hold: 'weather',
+    }[kind];
+    return { kind, from: minute(from), to: minute(to), name, clock: `${from}–${to}`, label, mark };
+  };
+  const breaks = [segment('break', '10:00', '10:20'), segment('break', '12:30', '13:15')];
+  return {
+    kind: 'timeline',
+    label: 'Plan 07:30 to 16:30',
+    listLabel: 'The plan as a list',
+    from: minute('07:30'),
+    to: minute('16:30'),
+    marks: ['08', '09', '10', '11', '12', '13', '14', '15', '16'].map((hour) => ({
+      at: minute(`${hour}:00`),
+      label: `${hour}:00`,
+    })),
+    lanes: [
+      {
+        label: 'Rig 1, yellow hose',
+        segments: [
+          segment('hold', '07:30', '08:00'),
+          segment('mix', '08:00', '08:10', 'batch 1, 40 L'),
+          segment('stand', '08:10', '08:26', 'batch 1, 40 L'),
+          segment('spray', '08:26', '09:12', 'batch 1, 40 L', '1'),
+          segment('mix', '08:40', '08:50', 'batch 2, 20 L'),
+          segment('stand', '08:50', '09:12', 'batch 2, 20 L'),
+          segment('spray', '09:12', '09:35', 'batch 2, 20 L', '2'),
+          segment('flush', '09:35', '09:49'),
+          ...breaks,
+        ],
+      },
+      {
+        label: 'Rig 2',
+        segments: [
+          segment('mix', '13:15', '13:25', 'batch 1, 14 L'),
+          segment('spray', '13:25', '14:40', 'batch 1, 14 L', '1'),
+          segment('flush', '14:40', '14:52'),
+          ...breaks,
+        ],
+      },
+    ],
+  };
 }

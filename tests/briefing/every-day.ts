@@ -29,12 +29,13 @@ export const muchLeft: Partial<CarryOver> = {
     { by: 'somebody', person: 'somebody', text: 'the fan was off over night' },
   ],
   coats: (['primer', 'stripe', 'intermediate', 'finish', 'repair'] as const).map((coat, i) => ({
-    area: `Frame ${i}`,
+    // On a finish only another coat of today waits.
+    area: coat === 'finish' ? 'Area 0' : `Frame ${i}`,
     coating: ['grey-epoxy', 'white-urethane'][i % 2] ?? 'grey-epoxy',
     coat,
-    at: evening - i * 30 * 3_600_000,
-    steelC: i === 2 ? null : 14 + i,
-    coldestSteelC: i === 2 ? null : 9 + i,
+    firstAt: evening - i * 30 * 3_600_000,
+    at: evening - i * 30 * 3_600_000 + 3_600_000,
+    steel: i === 2 ? [] : [{ at: evening - i * 30 * 3_600_000, c: 9 + i }],
   })),
 };
 
@@ -43,6 +44,8 @@ export function everyDay(): readonly DayFacts[] {
   days ??= made();
   return days;
 }
+
+const noSheets = (facts: DayFacts): DayFacts => without(facts, 'coatings');
 
 let days: readonly DayFacts[] | null = null;
 
@@ -89,22 +92,95 @@ function made(): readonly DayFacts[] {
   const closing = factsOf({
     entry: { others: [] },
     left: {
-      coats: [20, 45].map((hours) => ({
-        area: 'Hull',
-        coating: 'grey-epoxy',
-        coat: 'primer',
-        at: mixed.day.startsAt - hours * 3_600_000,
-        steelC: 20,
-        coldestSteelC: 20,
-      })),
+      // Early, open, hotter than the table soon and since yesterday, closing, after this shift, closed.
+      coats: (
+        [
+          [1, 20],
+          [0.5, 40],
+          [20, 20],
+          [20, 40],
+          [36, 20],
+          [45, 20],
+          [60, 20],
+        ] as const
+      ).map(([hours, c], i) => {
+        const firstAt = mixed.day.startsAt - hours * 3_600_000;
+        return {
+          area: `Hull ${i}`,
+          coating: 'grey-epoxy',
+          coat: 'primer',
+          firstAt,
+          at: firstAt,
+          steel: [{ at: firstAt, c }],
+        };
+      }),
     },
   });
+  const heats = (['woven', 'polyolefin', 'vapour-barrier'] as const).flatMap((coveralls) =>
+    [
+      { airC: 28, rhPct: 10 },
+      { airC: 28, rhPct: 60 },
+      { airC: 31, rhPct: 60 },
+      { airC: 33, rhPct: 60, wbgtC: 27.5 },
+      { airC: 36, rhPct: 55, wbgtC: 30, sun: true },
+      { airC: 40, rhPct: 50 },
+      { airC: 45, rhPct: 80 },
+      { airC: 14, rhPct: 60, wbgtC: 24.05 },
+    ].map((weather) => factsOf({ weather: { ...weather, steelC: weather.airC }, policy: { coveralls } })),
+  );
   const late = factsOf({ entry: { start: '22:00', end: '06:00' }, policy: { flushFixedMinutes: 60 } });
   const rinsed = factsOf({ left: muchLeft });
   const oddKit = withSheet(factsOf({ jobs: [job({ thinnerPct: 3 })] }), 'grey-epoxy', {
     mixRatio: { a: 10, b: 1 },
     kitLitres: 5,
   });
+  const longBreak = factsOf({ entry: { breaks: [{ from: '10:00', to: '14:00' }] }, left: muchLeft });
+  const shortOfAir = withRig(factsOf({ jobs: [job({ liftM: -40 })] }), 'rig-1', { compressorLPerMin: 150 });
   const tiny = withSheet(late, 'grey-epoxy', { potLife: [{ c: 20, minutes: 20 }] });
-  return [...plain, ...bad, ...weakParts, ...limited, closing, rinsed, oddKit, late, tiny];
+  const aired = [
+    { volumeM3: 4, airM3PerMin: 0 },
+    { volumeM3: 60, airM3PerMin: 2.35 },
+    { volumeM3: 900, airM3PerMin: 4000 },
+  ].flatMap((space) => {
+    const inside = { entry: { surroundings: 'confined', space } } as const;
+    return [
+      factsOf(inside),
+      factsOf({ ...inside, jobs: [job({ thinnerPct: 5 })] }),
+      noSheets(factsOf(inside)),
+    ];
+  });
+  const known = withSheet(
+    factsOf({ entry: { surroundings: 'enclosed' }, jobs: [job({ thinnerPct: 5 })] }),
+    'grey-epoxy',
+    {
+      thinner: { name: 'Solvent E', maxPercent: 10, flashPointC: 4 },
+      flushFlashPointC: 12.5,
+      vapour: {
+        paint: { lelPct: 1, vapourDensity: 3.7, densityKgPerL: 0.87 },
+        thinner: { lelPct: 1.4, vapourDensity: 2.5, densityKgPerL: 0.81 },
+      },
+    },
+  );
+  const onlyFlush = withSheet(
+    factsOf({ entry: { surroundings: 'confined' }, jobs: [job({ coating: 'wall-acrylic' })] }),
+    'wall-acrylic',
+    { flushSolvent: 'Solvent W' },
+  );
+  return [
+    ...aired,
+    known,
+    onlyFlush,
+    ...plain,
+    ...bad,
+    ...weakParts,
+    ...limited,
+    closing,
+    rinsed,
+    longBreak,
+    shortOfAir,
+    oddKit,
+    late,
+    tiny,
+    ...heats,
+  ];
 }

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { buildBriefing } from '../../src/briefing/build.ts';
 import type { Caution } from '../../src/briefing/caution.ts';
 import type { DayFacts } from '../../src/briefing/rule.ts';
-import { recoatState, windowOf } from '../../src/facts/recoat.ts';
 import { settledUse } from '../../src/facts/settled-solvent.ts';
 import { fill, readWords } from './caution-md.ts';
 import { factsOf, job, without, withRig, withSheet } from './days.ts';
@@ -52,6 +51,46 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
     expect(row).toMatchObject({ primaryL: 8.8, secondaryL: 6, solvent: 'Solvent E', startBy: '15:47' });
     expect(row?.primaryL).toBeCloseTo(3 * line + 0.2, 1);
     expect(row?.minutes).toBe(Math.ceil(8 + (5 * line + 0.4) / 3));
+  });
+
+  it('says what solvent to bring: one flush of 5 line volumes and twice the drain line, in whole litres', () => {
+    const line = 2.3562 + 0.5;
+    expect(5 * line + 0.4).toBeCloseTo(14.68, 2);
+    expect(rowsSaid(found(facts, 'flush'))[1]).toBe(
+      'Rig 1: bring 15 L clean Solvent E for the day. Counted: one full flush',
+    );
+  });
+
+  it('counts the flushes of the plan, one more before a break that the paint cannot wait out', () => {
+    // 18 °C: between 300 min at 10 °C and 180 min at 20 °C, a quarter kept back. Four hours are too long, half an hour not.
+    const bring = (to: string) => {
+      const given = factsOf({ jobs: [job({ areaM2: 600 })], entry: { breaks: [{ from: '10:00', to }] } });
+      return rowsSaid(found(given, 'flush')).at(-1);
+    };
+    expect(bring('10:30')).toMatch(/bring 15 L .*one full flush$/);
+    expect(bring('14:00')).toMatch(/bring 30 L .*2 full flushes$/);
+  });
+
+  it('asks for a test fan at the interval of the site', () => {
+    const every = (given: DayFacts) => stepsSaid(found(given, 'tip-and-filters')).at(-1);
+    expect(every(facts)).toBe('Test fan on a scrap panel every 120 min. Note its width.');
+    expect(every(factsOf({ policy: { testFanMinutes: 60 } }))).toContain('every 60 min');
+  });
+
+  it('names a compressor that gives less than the pump takes, with both figures', () => {
+    // 521 at 225 bar and 1.0 kg/L, Cd 0.8: 0.8 × 0.7854 × 0.5334² × √(2 × 225e5 ÷ 1000) × 0.06 = 2.275 L/min;
+    // air 45 × 2.275 × (5 + 1.01325) ÷ 1.01325 = 607.6 L/min, worked out by hand from the definitions.
+    const given = (compressorLPerMin: number) =>
+      rowsSaid(found(withRig(facts, 'rig-1', { compressorLPerMin }), 'tip-and-filters'))[0];
+    expect(given(600)).toBe(
+      'Rig 1, Grey epoxy: tip 521 gun filter 60 mesh. Takes about 608 L/min of air, the compressor gives 600: the pressure falls',
+    );
+    expect(given(608)).toBe('Rig 1, Grey epoxy: tip 521 gun filter 60 mesh');
+  });
+
+  it('takes the tip that is fitted before the one on the sheet', () => {
+    const row = rowsSaid(found(factsOf({ jobs: [job({ tip: 'XR-9' })] }), 'tip-and-filters'))[0];
+    expect(row).toBe('Rig 1, Grey epoxy: tip XR-9 gun filter 60 mesh');
   });
 
   it('gives the mix: 4 : 1 of a 20 L kit is 16 L and 4 L', () => {
@@ -127,6 +166,14 @@ describe('polyurethane in a tank in summer', () => {
     expect(whySaid(found(facts, 'heat-for-people'))).toMatch(/^33 °C expected and sun\..*so does this place/);
   });
 
+  it('gives the heat index in shade and in full sun with its band, and what the coveralls are worth', () => {
+    // 91.4 °F and 60 %: 103.1 °F in shade (NWS regression), 118.1 °F with the 15 °F of full sun.
+    expect(rowsSaid(found(facts, 'heat-for-people'))).toEqual([
+      'Heat index 40 °C in shade, up to 48 °C in full sun: danger',
+      'Vapour-barrier coveralls: like 11 °C more on a WBGT meter',
+    ]);
+  });
+
   it('says it is warm enough for one spark: flash point 24 °C, air 33 °C', () => {
     expect(found(facts, 'ignition').params).toMatchObject({ warm: 'yes', place: 'confined' });
     expect(rowsSaid(found(facts, 'ignition'))[0]).toContain('flash point 24 °C');
@@ -162,7 +209,8 @@ describe('two rigs with two coatings', () => {
   });
 
   it('gives a flush for every coating on every rig, each with its own solvent', () => {
-    expect(found(facts, 'flush').each.map(({ rig, solvent }) => [rig, solvent])).toEqual([
+    const flushed = found(facts, 'flush').each.filter(({ state }) => state === 'known');
+    expect(flushed.map(({ rig, solvent }) => [rig, solvent])).toEqual([
       ['Rig 1', 'Solvent E'],
       ['Rig 1', 'Solvent U'],
       ['Rig 2', 'Solvent E'],
@@ -208,6 +256,19 @@ describe('ratings', () => {
     const caution = found(factsOf({ jobs: [job({ airBar: 6.5 })] }), 'hose-rating');
     expect(caution.grade).toBe('stop');
     expect(rowsSaid(caution)).toEqual(['Rig 1: up to 293 bar, but the hose is rated 280 bar']);
+  });
+
+  it('puts the weight of the paint on top where the gun is below the pump', () => {
+    // 6 bar of air are 270 bar; 80 m of the heaviest such paint, 1.6 kg/L, are 1600 × 9.80665 × 80 = 12.55 bar more.
+    const below = (liftM: number) => factsOf({ jobs: [job({ airBar: 6, liftM })] });
+    expect(rowsSaid(found(below(-80), 'hose-rating'))).toEqual([
+      'Rig 1: up to 283 bar, but the hose is rated 280 bar',
+    ]);
+    expect(idsOf(below(80))).not.toContain('hose-rating');
+    expect(found(below(80), 'injection').params.bar).toBe(270);
+    const light = withSheet(below(-80), 'grey-epoxy', { densityKgPerL: 1.1 });
+    expect(idsOf(light)).not.toContain('hose-rating');
+    expect(found(light, 'injection').params.bar).toBe(279);
   });
 
   it('stops when hose or gun has no rating, and says which', () => {
@@ -363,7 +424,13 @@ describe('what the last shift left', () => {
     const jobs = [job(), job({ rig: 'rig-3', area: 'Deck' })];
     const two = factsOf({ jobs, left: muchLeft });
     expect(first(two)).toBe('First flush: settled solvent only where named, until paint is out.');
-    expect(rowsSaid(found(two, 'flush')).map((row) => row.includes('settled'))).toEqual([true, false]);
+    // Rig 1 and rig 3 after their coating, then what to bring to each.
+    expect(rowsSaid(found(two, 'flush')).map((row) => row.includes('settled'))).toEqual([
+      true,
+      false,
+      true,
+      false,
+    ]);
     const never = [
       factsOf(),
       factsOf({ jobs: [job({ coating: 'white-urethane' })], left: muchLeft }),
@@ -402,90 +469,6 @@ describe('what the last shift left', () => {
   it('is silent when nothing was left', () => {
     const ids = idsOf(factsOf({ left: {} }));
     expect(ids).toEqual(idsOf(factsOf()));
-  });
-});
-
-describe('recoat windows', () => {
-  const hour = 3_600_000;
-  const start = factsOf().day.startsAt;
-  const coat = (hours: number, steelC: number | null, coldestSteelC = steelC) => ({
-    area: 'Hull',
-    coating: 'grey-epoxy',
-    coat: 'primer',
-    at: start - hours * hour,
-    steelC,
-    coldestSteelC,
-  });
-  const state = (hours: number, steelC: number | null) =>
-    found(factsOf({ left: { coats: [coat(hours, steelC)] } }), 'recoat-window').each[0]?.state;
-
-  it('is early, open, closing during the shift or late', () => {
-    // The row up to 25 °C: 8 to 48 h, and a shift of nine hours.
-    expect(state(7.5, 20)).toBe('early');
-    expect(state(8, 20)).toBe('open');
-    expect(state(39, 20)).toBe('open');
-    expect(state(39.5, 20)).toBe('closing');
-    expect(state(48, 20)).toBe('closing');
-    expect(state(48.5, 20)).toBe('late');
-  });
-
-  it('takes the narrowest window when the steel was not measured, and none when it was hotter than the table', () => {
-    expect(state(10, null)).toBe('early');
-    expect(state(49, null)).toBe('late');
-    expect(state(20, 26)).toBe('unknown');
-  });
-
-  it('takes the wait from the coldest steel and the latest time from the warmest', () => {
-    // Rows up to 15 °C: 16 to 96 h; up to 25 °C: 8 to 48 h.
-    const left = { coats: [coat(12, 20, 10)] };
-    const [row] = found(factsOf({ left }), 'recoat-window').each;
-    expect(row).toMatchObject({ state: 'early', min: 16, max: 48, basis: 'table' });
-    const late = found(factsOf({ left: { coats: [coat(50, 20, 10)] } }), 'recoat-window').each[0];
-    expect(late?.state).toBe('late');
-  });
-
-  it('takes the slowest or the fastest row for the one reading that was not taken, and says so', () => {
-    const sheet = factsOf().day.coatings['grey-epoxy'] ?? null;
-    expect(windowOf(sheet, null, 20)).toEqual({ minHours: 16, maxHours: 48 });
-    expect(windowOf(sheet, 10, null)).toEqual({ minHours: 16, maxHours: 48 });
-    expect(windowOf(sheet, 10, 10)).toEqual({ minHours: 16, maxHours: 96 });
-    const left = { coats: [coat(20, 20, null)] };
-    expect(found(factsOf({ left }), 'recoat-window').each[0]?.basis).toBe('narrowest');
-  });
-
-  it('puts the coat that is too late first', () => {
-    const left = { coats: [coat(20, 20), coat(2, 20), coat(60, 20)] };
-    expect(found(factsOf({ left }), 'recoat-window').each.map((row) => row.state)).toEqual([
-      'late',
-      'early',
-      'open',
-    ]);
-  });
-
-  it.each([
-    // Unified Facilities Guide Specification 09971, polyurethane over polyurethane, bands turned into °C.
-    [16, 8, 48],
-    [21, 8, 48],
-    [25, 6, 48],
-    [32, 4, 36],
-    [38, 3, 24],
-    [43, 2, 12],
-    [49, 1, 2],
-  ])('at %d °C reads %d to %d h from the UFGS 09971 table', (steelC, minHours, maxHours) => {
-    const sheet = withSheet(factsOf(), 'white-urethane', {
-      recoat: [
-        { toC: 32, minHours: 4, maxHours: 36 },
-        { toC: 21, minHours: 8, maxHours: 48 },
-        { toC: 27, minHours: 6, maxHours: 48 },
-        { toC: 38, minHours: 3, maxHours: 24 },
-        { toC: 43, minHours: 2, maxHours: 12 },
-        { toC: 49, minHours: 1, maxHours: 2 },
-      ],
-    }).day.coatings['white-urethane'];
-    expect(windowOf(sheet ?? null, steelC, steelC)).toEqual({ minHours, maxHours });
-    expect(windowOf(sheet ?? null, 16, steelC)).toEqual({ minHours: 8, maxHours });
-    expect(windowOf(sheet ?? null, null, null)).toEqual({ minHours: 8, maxHours: 2 });
-    expect(recoatState(windowOf(sheet ?? null, null, null), 5, 9)).toBe('late');
   });
 });
 
@@ -556,9 +539,58 @@ describe('what decides', () => {
   });
 });
 
+describe('heat by index, by meter and by the hour', () => {
+  const rows = (wanted: Parameters<typeof factsOf>[0]) => rowsSaid(found(factsOf(wanted), 'heat-for-people'));
+  const isSaid = (wanted: Parameters<typeof factsOf>[0]) =>
+    idsOf(factsOf(wanted)).includes('heat-for-people');
+
+  it('is said under 27 °C when the heat index reaches its first band of 80 °F', () => {
+    // 80 °F is 26.67 °C: at 26 °C it takes wet air.
+    expect(isSaid({ weather: { airC: 26, rhPct: 60 } })).toBe(false);
+    expect(isSaid({ weather: { airC: 26.5, rhPct: 90 } })).toBe(true);
+    expect(rows({ weather: { airC: 26.5, rhPct: 90 } })[0]).toBe('Heat index 30 °C in shade: caution');
+  });
+
+  it('is said on a cool day when the expected WBGT is too much for the coveralls, and only then', () => {
+    // 300 W: 28.2 °C for people used to heat, 24.9 °C for others, both rounded down. Vapour-barrier adds 11 °C.
+    const cool = { airC: 17, rhPct: 60 };
+    expect(isSaid({ weather: { ...cool, wbgtC: 13.9 } })).toBe(false);
+    expect(rows({ weather: { ...cool, wbgtC: 15 } })).toEqual([
+      'WBGT 15 °C counts as 26 °C in vapour-barrier coveralls. Limit 28.2 °C; 24.9 °C for people new to the heat',
+    ]);
+    expect(isSaid({ weather: { ...cool, wbgtC: 15 }, policy: { coveralls: 'woven' } })).toBe(false);
+    expect(rows({ weather: { airC: 30, rhPct: 60, wbgtC: 25 }, policy: { coveralls: 'woven' } })[1]).toBe(
+      'WBGT 25 °C. Limit 28.2 °C; 24.9 °C for people new to the heat',
+    );
+  });
+
+  it('harder work lowers the limits', () => {
+    const said = rows({ weather: { airC: 30, rhPct: 60, wbgtC: 25 }, policy: { workW: 415 } });
+    expect(said[1]).toContain('Limit 26.5 °C; 22.9 °C for people new to the heat');
+  });
+
+  it('takes the hottest hour of the shift, not one after it', () => {
+    const forecast = [
+      { at: '06:00', airC: 15 },
+      { at: '13:00', airC: 33, rhPct: 60 },
+      { at: '17:00', airC: 40 },
+    ];
+    const facts = factsOf({ entry: { forecast } });
+    expect(found(facts, 'heat-for-people').params).toMatchObject({ airC: 33 });
+    expect(rowsSaid(found(facts, 'heat-for-people'))[0]).toBe('Heat index 40 °C in shade: danger');
+    expect(isSaid({ entry: { forecast, end: '12:30' } })).toBe(false);
+  });
+
+  it('counts what the chart has no figure for as the worst band', () => {
+    expect(rows({ weather: { airC: 45, rhPct: 80 } })[0]).toBe(
+      'Hotter than the heat index chart goes: extreme danger',
+    );
+  });
+});
+
 describe('days at the edge', () => {
   it('warns from 27 °C and up to 5 °C, exactly', () => {
-    const ids = (airC: number) => idsOf(factsOf({ weather: { airC } }));
+    const ids = (airC: number) => idsOf(factsOf({ weather: { airC, rhPct: 20 } }));
     expect(ids(26.9)).not.toContain('heat-for-people');
     expect(ids(27)).toContain('heat-for-people');
     expect(ids(5.1)).not.toContain('cold');

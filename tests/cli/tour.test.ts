@@ -25,6 +25,10 @@ describe('potbell tour', () => {
       'what kills first',
       '         STOP · INJECTION BY THE SPRAY JET\n         Rig 1 (large pump) can reach 225 bar today.',
     ],
+    [
+      'the plan, which is no order',
+      'PLAN FOR THE DAY\n         Worked out from the day as posted. A plan, not a permission',
+    ],
     ['an injection as what it is', 'Hit, even a pinprick: a surgical emergency. Call 112.'],
     [
       'a concern',

@@ -67,6 +67,18 @@ const press: fc.Arbitrary<CommandInput | ((play: Play) => CommandInput | null)> 
     rig,
   }),
   fc.record({ type: fc.constant('line-renewed' as const), rig, sprayedL: fc.integer({ min: 1, max: 30 }) }),
+  fc.record({
+    type: fc.constant('void-batch' as const),
+    rig,
+    batch: fc.constantFrom('rig-1-1', 'rig-1-2', 'rig-2-1'),
+    reason: words,
+  }),
+  fc.record({
+    type: fc.constant('abandon-flush' as const),
+    rig,
+    flush: fc.constantFrom('rig-1-flush-1', 'rig-1-flush-2'),
+    reason: words,
+  }),
   fc.record({ type: fc.constant('stop-work' as const), text: words }),
   fc.record({ type: fc.constant('clear-stop-work' as const), text: words }),
   fc.constantFrom<CommandInput>({ type: 'close-shift' }, { type: 'close-shift', reason: 'Storm' }),

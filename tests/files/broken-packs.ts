@@ -395,6 +395,28 @@ export const brokenPacks: readonly BrokenPack[] = [
     ],
   },
   {
+    name: 'a recoat row that closes before it opens',
+    changes: changed(
+      'coatings.yaml',
+      '  dft: { min: 100, max: 200 }\n',
+      '  dft: { min: 100, max: 200 }\n  recoat: [{ toC: 20, minHours: 16, maxHours: 8 }]\n',
+    ),
+    says: [
+      'coatings.yaml:14:3 coatings.epoxy-mid.recoat: 8 cannot be right here: it must be a number from 16 to 8760 h. Found "[{ toC: 20, minHours: 16, maxHours: 8 }]". Write: copy the row from the data sheet again',
+    ],
+  },
+  {
+    name: 'a recoat table that grows with heat',
+    changes: changed(
+      'coatings.yaml',
+      '  dft: { min: 100, max: 200 }\n',
+      '  dft: { min: 100, max: 200 }\n  recoat: [{ toC: 20, minHours: 8 }, { toC: 30, minHours: 9 }]\n',
+    ),
+    says: [
+      'coatings.yaml:14:3 coatings.epoxy-mid.recoat: 9 cannot be right here: it must be no longer at 30 °C than the 8 h at 20 °C. Found "[{ toC: 20, minHours: 8 }, { toC: 30, m…". Write: warmth shortens both times. Copy the row from the data sheet again',
+    ],
+  },
+  {
     name: 'a pot life that cannot be',
     changes: changed('coatings.yaml', 'c: 23, minutes: 120', 'c: 16, minutes: 60'),
     says: [

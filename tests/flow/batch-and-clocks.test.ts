@@ -61,6 +61,21 @@ describe('batch', () => {
     ]);
   });
 
+  test('BA3 a refused part kit names the nearest kits, a wrong ratio the hardener that was needed', () => {
+    const two = { below: 1, belowL: 20, above: 2, aboveL: 40 };
+    expect(refusedMix(ready(), { litres: 30 })).toMatchObject({ params: { litres: 30, kit: 20, ...two } });
+    expect(refusedMix(ready(), { litres: 10 })).toMatchObject({ params: { below: 0, above: 1, aboveL: 20 } });
+    const short = { a: 8.16, b: 1.84, needed: 2.04, error: 9.8, way: 'short' };
+    expect(refusedMix(ready(), { litres: 10, aL: 8.16, bL: 1.84 })).toMatchObject({ params: short });
+    expect(refusedMix(ready(), { litres: 10, aL: 7.84, bL: 2.16 })).toMatchObject({
+      params: { way: 'over' },
+    });
+  });
+
+  test.each([{ aL: 16 }, { bL: 4 }])('BA3 one part measured and not the other is refused: %o', (more) => {
+    expect(refusedMix(ready(), more).text).toBe('refusal.both-parts');
+  });
+
   test('BA4 thinner over the sheet is refused, at the sheet it is taken and moves no clock', () => {
     expect(refusedMix(ready(), { thinnerL: 1.2 })).toMatchObject({ params: { percent: 6, most: 5 } });
     const thinned = ready().at('08:00');

@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { strictestLimits } from '../../src/facts/limits.ts';
 import { holdsOf } from '../../src/flow/holds.ts';
 import { commandSchema } from '../../src/model/command.ts';
-import { allChecks, briefed, posted, ready } from './harness.ts';
-import { aJob, aPack, t } from './pack.ts';
+import { allChecks, briefed, Play, posted, ready } from './harness.ts';
+import { aDay, aJob, aPack, t } from './pack.ts';
 
 describe('rig check', () => {
   test('RC1 a check with everything in order ends its hold', () => {
@@ -140,6 +140,25 @@ describe('conditions and holds', () => {
     });
     const strong = posted({ jobs: [aJob({ airBar: 6 })] });
     expect(holdsOf(strong.state, strong.now, 'rig-1').map(({ kind }) => kind)).not.toContain('over-rating');
+  });
+
+  test('HO3 a gun below the pump has the weight of the paint on top; one above it takes nothing off the hose', () => {
+    // 40 to 1 at 6 bar is 240 bar of the 250 the hose has; 70 m of 1.6 kg/L are 1600 × 9.80665 × 70 Pa = 10.98 bar.
+    const holds = (liftM: number) => {
+      const play = posted({ jobs: [aJob({ airBar: 6, liftM })] });
+      return holdsOf(play.state, play.now, 'rig-1').filter(({ kind }) => kind === 'over-rating');
+    };
+    expect(holds(-70)).toMatchObject([{ bar: expect.closeTo(250.983, 3), part: 'hose', rated: 250 }]);
+    expect(holds(-60)).toEqual([]);
+    expect(holds(70)).toEqual([]);
+  });
+
+  test('HO3 a lift that the pump cannot reach is refused with the day', () => {
+    const day = aDay({ jobs: [aJob({ airBar: 0.1, liftM: 40 })] });
+    expect(new Play().refused(day)).toMatchObject({
+      text: 'refusal.out-of-range',
+      params: { field: 'liftM', value: '40' },
+    });
   });
 
   test('HO3 an unknown rating of hose or gun is a hold', () => {

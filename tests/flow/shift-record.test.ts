@@ -96,9 +96,9 @@ describe('shift record', () => {
           area: 'Gate 1',
           coating: 'epoxy',
           coat: 'intermediate',
+          firstAt: t('08:00'),
           at: t('08:00'),
-          steelC: 20,
-          coldestSteelC: 20,
+          steel: [{ at: t('07:00'), c: 20 }],
         },
       ],
     });

@@ -5,7 +5,7 @@ import type { Form, FormValues } from '../../src/message/form.ts';
 import { formIds } from '../../src/message/form-ids.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import { mixed, type Play, posted, ready } from '../flow/harness.ts';
-import { aPack, t } from '../flow/pack.ts';
+import { aJob, aPack, t } from '../flow/pack.ts';
 
 const texts = loadTexts().textsFor('en');
 
@@ -44,6 +44,53 @@ test('DE6 the form of a running day, sent untouched, is that day', () => {
   const read = readForm({ id: 'post-day', about: {} }, untouched(built('post-day', at)), at);
   expect(read).toEqual({ ok: true, command: { type: 'post-day', entry: play.state.day.entry } });
   expect(play.refused({ type: 'post-day', entry: play.state.day.entry }).text).toBe('refusal.day-unchanged');
+});
+
+test('DE6 what a job seldom needs and the space of the day come back as they were', () => {
+  const job = aJob({ lossPct: 45, profileUm: 25, liftM: -12.5, tip: '517' });
+  const play = posted({
+    surroundings: 'confined',
+    space: { volumeM3: 40, airM3PerMin: 0 },
+    jobs: [job, aJob({ area: 'Gate 2' })],
+  });
+  const at = context(play);
+  const form = built('post-day', at);
+  const read = readForm({ id: 'post-day', about: {} }, untouched(form), at);
+  expect(read).toEqual({ ok: true, command: { type: 'post-day', entry: play.state.day.entry } });
+  const folded = form.fields.filter((field) => field.kind === 'group' && field.folded === true);
+  expect(folded.map(({ name }) => name)).toEqual(['jobs.0.more', 'jobs.1.more', 'jobs.2.more', 'space']);
+});
+
+test('DE6 emptied they are left out, so that the site and the sheet count again', () => {
+  const play = posted({
+    surroundings: 'enclosed',
+    space: { volumeM3: 40, airM3PerMin: 9 },
+    jobs: [aJob({ lossPct: 45, tip: '517' })],
+  });
+  const at = context(play);
+  const values = { ...untouched(built('post-day', at)), 'jobs.0.lossPct': '', 'jobs.0.tip': '' };
+  const read = readForm(
+    { id: 'post-day', about: {} },
+    { ...values, 'space.volumeM3': '', 'space.airM3PerMin': '' },
+    at,
+  );
+  const entry = read.ok && read.command.type === 'post-day' ? read.command.entry : null;
+  expect(entry).not.toBeNull();
+  expect(entry).not.toHaveProperty('space');
+  expect(entry?.jobs[0]).not.toHaveProperty('lossPct');
+  expect(entry?.jobs[0]).not.toHaveProperty('tip');
+});
+
+test.each([
+  ['a space without its air', { 'space.volumeM3': '40' }, 'space.airM3PerMin'],
+  ['air without the space', { 'space.airM3PerMin': '9' }, 'space.volumeM3'],
+  ['a space of no size', { 'space.volumeM3': '0', 'space.airM3PerMin': '9' }, 'space.volumeM3'],
+  ['air that is a word', { 'space.volumeM3': '40', 'space.airM3PerMin': 'lots' }, 'space.airM3PerMin'],
+  ['a loss over what can be', { 'jobs.0.lossPct': '95' }, 'jobs.0.lossPct'],
+])('DE6 %s is a problem of its own field', (_what, typed, field) => {
+  const at = context(posted());
+  const read = readForm({ id: 'post-day', about: {} }, { ...untouched(built('post-day', at)), ...typed }, at);
+  expect(read.ok ? [] : read.problems.map((problem) => problem.field)).toEqual([field]);
 });
 
 test('DE6 after the last day it is filled in with it, for today', () => {

@@ -2,6 +2,7 @@ import psychrolib from 'psychrolib';
 import { describe, expect, test } from 'vitest';
 import { assessClimate, dewPointC, rhFromWetBulb } from '../../src/trade/climate.ts';
 import { fahrenheitDifferenceToCelsius, fahrenheitToCelsius } from '../../src/trade/convert.ts';
+import { pressureAtHPa } from '../../src/trade/pressure-at.ts';
 import type { Sourced } from './row.ts';
 
 psychrolib.SetUnitSystem(psychrolib.SI);
@@ -159,6 +160,99 @@ describe('sling psychrometer', () => {
       expect(cells).toBeGreaterThan(550);
     },
   );
+});
+
+interface PressureRow extends Sourced {
+  readonly metres: number;
+  readonly hPa: number;
+}
+
+// Geopotential height, hPa.
+const pressures: readonly PressureRow[] = (
+  [
+    [0, 1013.25],
+    [500, 954.61],
+    [1000, 898.75],
+    [1500, 845.56],
+    [2000, 794.95],
+    [3000, 701.09],
+    [4000, 616.4],
+    [5000, 540.2],
+  ] as const
+).map(([metres, hPa]) => ({
+  metres,
+  hPa,
+  source: 'US Standard Atmosphere 1976 (ISO 2533), pressure by height',
+  mark: 'memory' as const,
+}));
+
+const HEIGHTS = [-450, 0, 350, 1200, 2500, 4000, 5000];
+
+describe('height of the site', () => {
+  test.each(pressures)('$metres m: $hPa hPa [$mark: $source]', ({ metres, hPa }) => {
+    expect(Math.abs(pressureAtHPa(metres) - hPa)).toBeLessThan(0.02);
+  });
+
+  test(`every 50 m against ${ASHRAE}, within 0.01 hPa`, () => {
+    for (const metres of upTo(-450, 5000, 50))
+      expect(
+        Math.abs(pressureAtHPa(metres) - psychrolib.GetStandardAtmPressure(metres) / 100),
+        `${metres} m`,
+      ).toBeLessThan(0.01);
+  });
+
+  test.each(HEIGHTS)(
+    'wet bulb at %d m: humidity and dew point against psychrolib over the whole grid',
+    (metres) => {
+      let cells = 0;
+      const pascal = psychrolib.GetStandardAtmPressure(metres);
+      for (const airC of upTo(2, 50, 1))
+        for (const rhPct of RHS) {
+          const wet = Math.min(airC, psychrolib.GetTWetBulbFromRelHum(airC, rhPct / 100, pascal));
+          if (wet < 0.02) continue;
+          const found = rhFromWetBulb(airC, wet, pressureAtHPa(metres));
+          const reference = 100 * psychrolib.GetRelHumFromTWetBulb(airC, wet, pascal);
+          expect(Math.abs(found - reference), `${airC} °C ${rhPct} %`).toBeLessThan(0.5);
+          const dew = psychrolib.GetTDewPointFromTWetBulb(airC, wet, pascal);
+          // At or below 0 °C psychrolib gives the frost point: no oracle for a dew point over water.
+          if (dew > 0.02)
+            expect(Math.abs(dewPointC(airC, found) - dew), `${airC} °C ${rhPct} %`).toBeLessThan(0.3);
+          cells += 1;
+        }
+      expect(cells).toBeGreaterThan(430);
+    },
+  );
+
+  test('the psychrometer formula of the WMO guide, another road to the same figure, within 1.5 % RH', () => {
+    // From memory: e = es(wet) − 6.53e−4 · (1 + 0.000944 · wet) · p · (dry − wet), es with the guide's own constants.
+    const es = (c: number) => 6.112 * Math.exp((17.62 * c) / (243.12 + c));
+    for (const hPa of [1013.25, 900, 700, 540])
+      for (const dry of upTo(5, 45, 5))
+        for (const down of [1, 3, 6]) {
+          const wet = dry - down;
+          if (wet < 0) continue;
+          const vapour = es(wet) - 6.53e-4 * (1 + 0.000944 * wet) * hPa * (dry - wet);
+          const reference = (100 * vapour) / es(dry);
+          if (reference < 2) continue;
+          expect(Math.abs(rhFromWetBulb(dry, wet, hPa) - reference), `${hPa} ${dry} ${wet}`).toBeLessThan(
+            1.5,
+          );
+        }
+  });
+
+  test('sea-level pressure used on a mountain makes the air look drier than it is: the dangerous way', () => {
+    for (const metres of [500, 1500, 3000])
+      expect(rhFromWetBulb(20, 17)).toBeLessThan(rhFromWetBulb(20, 17, pressureAtHPa(metres)));
+    // A sling pair of 20 and 15 °C: 58.9 % at the sea, 64 % at 3000 m (psychrolib).
+    const high = 100 * psychrolib.GetRelHumFromTWetBulb(20, 15, psychrolib.GetStandardAtmPressure(3000));
+    expect(high - rhFromWetBulb(20, 15)).toBeGreaterThan(4);
+  });
+
+  test('the swing of the weather, 30 hPa to either side, moves it by less than one per cent', () => {
+    for (const dry of upTo(10, 40, 5))
+      for (const hPa of [983.25, 1043.25])
+        expect(Math.abs(rhFromWetBulb(dry, dry - 5, hPa) - rhFromWetBulb(dry, dry - 5))).toBeLessThan(1);
+  });
 });
 
 interface GateRow extends Sourced {

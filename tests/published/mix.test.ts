@@ -1,5 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { offRatio, splitMix } from '../../src/trade/mix.ts';
+import {
+  kitFault,
+  offRatio,
+  RATIO_TOLERANCE_PCT,
+  ratioFault,
+  splitMix,
+  thinnerFault,
+} from '../../src/trade/mix.ts';
 import type { Sourced } from './row.ts';
 
 const RATIO: Sourced = { source: 'parts by volume', mark: 'definition' };
@@ -64,5 +71,41 @@ describe('off ratio', () => {
     const found = offRatio({ ratioA: 4, ratioB: 1, aL: 16, bL: 3.5 });
     expect(found.actualRatio).toBeCloseTo(4.571, 3);
     expect(found.hardenerErrorPct).toBeCloseTo(-12.5, 9);
+  });
+});
+
+const UFGS: Sourced = {
+  source:
+    'Unified Facilities Guide Specification 09971: no part kits, no other ratio, thinner within the limit',
+  mark: 'read',
+};
+
+describe(`what is refused [${UFGS.mark}: ${UFGS.source}]`, () => {
+  test('16 L of base with 3.5 L of hardener at 4:1 is refused: 4 L were needed, an eighth is short', () => {
+    expect(ratioFault({ ratioA: 4, ratioB: 1, aL: 16, bL: 3.5 })).toEqual({
+      kind: 'off-ratio',
+      neededBL: 4,
+      actualRatio: expect.closeTo(4.571, 3),
+      hardenerErrorPct: expect.closeTo(-12.5, 9),
+    });
+    expect(ratioFault({ ratioA: 4, ratioB: 1, aL: 7.5, bL: 1.875 })).toBeNull();
+  });
+
+  test('the limit of the hardener error is 5 % (from memory: a common limit), and exactly 5 % is taken', () => {
+    expect(RATIO_TOLERANCE_PCT).toBe(5);
+    expect(ratioFault({ ratioA: 4, ratioB: 1, aL: 16, bL: 4.2 })).toBeNull();
+    expect(ratioFault({ ratioA: 4, ratioB: 1, aL: 16, bL: 3.8 })).toBeNull();
+    expect(ratioFault({ ratioA: 4, ratioB: 1, aL: 16, bL: 4.22 })).not.toBeNull();
+  });
+
+  test('30 L are no whole 20 L kits: one is 20 L, two are 40 L', () => {
+    const two = { count: 2, litres: 40 };
+    expect(kitFault(30, 20)).toEqual({ kind: 'part-kit', below: { count: 1, litres: 20 }, above: two });
+    expect(kitFault(40, 20)).toBeNull();
+  });
+
+  test('10 % thinner is counted on the paint: 2 L in 20 L are 10 %, not 9.09 % of the total', () => {
+    expect(thinnerFault(20, 2, 10)).toBeNull();
+    expect(thinnerFault(20, 2, 9.09)).toMatchObject({ foundPct: 10, mostPct: 9.09 });
   });
 });

@@ -5,6 +5,8 @@ declare module 'psychrolib' {
     SetUnitSystem(system: number): void;
     GetTDewPointFromRelHum(airC: number, rh: number): number;
     GetRelHumFromTWetBulb(airC: number, wetC: number, pressurePa: number): number;
+    GetTDewPointFromTWetBulb(airC: number, wetC: number, pressurePa: number): number;
+    GetStandardAtmPressure(altitudeM: number): number;
     GetTWetBulbFromRelHum(airC: number, rh: number, pressurePa: number): number;
   };
   export default psychrolib;

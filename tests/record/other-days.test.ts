@@ -45,15 +45,18 @@ test('every kind of event there is happens in the whole day', async () => {
     'reading-voided': true,
     'mix-temperature-mended': true,
     'batch-mixed': true,
+    'batch-voided': true,
     'temperature-noted': true,
     paused: true,
     resumed: true,
     'pot-emptied': true,
     'line-renewed': true,
+    'fan-tested': true,
     'flush-started': true,
     'step-confirmed': true,
     'step-skipped': true,
     'flush-finished': true,
+    'flush-abandoned': true,
     'work-stopped': true,
     'stop-cleared': true,
     'bell-rang': true,
@@ -222,6 +225,31 @@ test('a day changed before its briefing went out is still the first revision: no
   expect(recordOf(input).summary.briefings[0]?.cautions.map(({ id }) => id)).toContain('confined-space');
 });
 
+test('paint that only seemed replaced, by a batch taken back, has one stay in the pot and no other', async () => {
+  const crew = crewDay(pack, day.date);
+  await crew.until('07:00');
+  await crew.does('ines', { type: 'post-day', entry: day });
+  await crew.does('bento', { ...batch, rig: 'rig-1' });
+  await crew.until('07:20', { down: true });
+  await crew.does('bento', { ...batch, rig: 'rig-1' });
+  await crew.until('07:25', { down: true });
+  await crew.does('ines', { type: 'void-batch', rig: 'rig-1', batch: 'rig-1-2', reason: 'Logged twice.' });
+  await crew.until('07:40', { down: true });
+  await crew.does('bento', { type: 'pot-empty', rig: 'rig-1' });
+  const input = await crew.record();
+  const [first, second] = recordOf(input).summary.batches;
+  const at = (time: string) => expect.stringContaining(`T${time}:00`);
+  expect(first?.clocks).toMatchObject([
+    { where: 'pot', since: at('07:00'), goneAt: at('07:40'), goneBy: 'pot-emptied' },
+    { where: 'line', since: at('07:00'), goneAt: null },
+  ]);
+  expect(second?.clocks).toMatchObject([
+    { where: 'pot', since: at('07:20'), goneAt: at('07:25'), goneBy: 'taken-back' },
+  ]);
+  expect(second?.withdrawn).toMatchObject({ by: { id: 'ines' }, text: 'Logged twice.' });
+  expect(words(recordPage(input))).toMatch(/rig-1-2 pot .* 07:25 taken back/);
+});
+
 test('a one-pack has no clock, and its stay in the line is kept all the same', async () => {
   const { potLife: _life, mixRatio: _ratio, kitLitres: _kit, ...sheet } = pack.coatings[1] ?? { id: '' };
   const onePack = {
@@ -270,3 +298,31 @@ test('in the night of the autumn change the two half past ones are told apart', 
 });
 
 const batch = { type: 'mix-batch', coating: 'epoxy-mid', litres: 20, paintC: 22, pot: 'fresh' } as const;
+
+test('RW4 a coat that waits is in the record with its window, and what it is by', async () => {
+  const at = Date.UTC(2026, 5, 5, 9);
+  const coat = { area: 'Span 9', coating: 'epoxy-mid', coat: 'intermediate', firstAt: at, at };
+  const before = leftOn('2026-06-05', {
+    coats: [
+      { ...coat, steel: [{ at, c: 20 }] },
+      { ...coat, area: 'Span 10', steel: [{ at, c: 50 }] },
+    ],
+  });
+  const crew = crewDay(pack, day.date, undefined, before);
+  await crew.until('06:00');
+  await crew.does('ines', { type: 'post-day', entry: day });
+  const input = await crew.record();
+  const { carriedIn } = recordOf(input).summary;
+  expect(carriedIn?.coats[0]?.window).toEqual({
+    opensAt: '2026-06-05T16:00:00.000+01:00',
+    minHours: 6,
+    coldestC: 20,
+    closesAt: '2026-06-19T10:00:00.000+01:00',
+    maxHours: 336,
+    heldC: 20,
+  });
+  expect(carriedIn?.coats[1]?.window).toMatchObject({ maxHours: null, heldC: 50 });
+  const page = words(recordPage(input));
+  expect(page).toContain('next coat not before 2026-06-05 16:00, not after 2026-06-19 10:00');
+  expect(page).toContain('not known from 2026-06-05 11:00 on, 50 °C is hotter than the sheet');
+});

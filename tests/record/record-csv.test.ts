@@ -58,7 +58,7 @@ describe('the CSV record', () => {
     expect(words('step-skipped')).toEqual([
       'Rig 1 (large pump): step left out (Clean the filters of gun and pump): New filters go in tomorrow, old ones thrown away',
     ]);
-    expect(words('day-changed')[0]).toContain('5 → 5.5');
+    expect(words('day-changed')[0]).toContain('Air pressure at the pump: 5.5 bar (was 5 bar)');
     expect(words('work-stopped')[0]).toContain('Somebody under the scaffold');
     expect(words('rig-checked')[1]).toContain('DEFECT');
     expect(words('shift-closed')[0]).toContain('new gun');

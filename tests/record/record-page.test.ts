@@ -96,7 +96,7 @@ describe('the page to print', () => {
       /Span 2, girders and bracing.*150 µm dry 193 µm wet.*up to 248 bar.*Duarte, Marta.*Bento/,
     );
     expect(part('day')).toMatch(/From the shift of 2026-06-05.*6 L Cleaner E/);
-    expect(part('day')).toMatch(/07:26 Ines Job 1: .*5 5\.5/);
+    expect(part('day')).toMatch(/07:26 Ines Job 1: Air pressure at the pump 5 bar 5\.5 bar/);
     expect(part('briefing')).toMatch(/Revision 1, given out 07:00.*STOP.*can reach 225 bar today/);
     expect(part('briefing')).toMatch(/Revision 2, given out 07:26.*can reach 248 bar today/);
   });
@@ -116,9 +116,19 @@ describe('the page to print', () => {
     expect(part('conditions')).toMatch(/11:41.*86\.2 %.*2\.8 °C.*At least 3 °C is needed/);
     expect(part('batches')).toMatch(/rig-2-2.*MIXED UNDER A HOLD: weather outside the limits/);
     expect(part('batches')).toMatch(
-      /rig-1-2 line Rig 1 \(large pump\) 09:35 09:35 09:49 09:42 first flush 7 min before dead/,
+      /rig-1-2 line Rig 1 \(large pump\) 09:33 09:33 09:46 09:42 first flush 4 min before dead/,
     );
     expect(part('bells')).toMatch(/LATE 3 min 33 s \(due 09:57:27\) 10:01 Rui/);
+    expect(part('batches')).toMatch(
+      /rig-2-4.*TAKEN BACK 14:08 by Ines, never in this rig: Livia and Rui both logged it/,
+    );
+    expect(part('glance')).toMatch(/5; taken back: 1/);
+    expect(part('flushes')).toMatch(
+      /GIVEN UP 14:08 by Duarte before the pressure was relieved: Meant the small pump/,
+    );
+    expect(part('flushes')).toMatch(
+      /First flush .* confirmed less than 1 min after the step before; this pump needs about \d+ min for it/,
+    );
     expect(part('flushes')).toMatch(
       /1 LEFT OUT.*11 Clean the filters of gun and pump 10:09 Duarte LEFT OUT: New filters go in tomorrow/,
     );

@@ -104,6 +104,7 @@ export async function wholeDay({
   await crew.until('09:16');
   await crew.does('duarte', { type: 'hose-warm', rig: 'rig-1' });
   await crew.does('duarte', { type: 'resume', rig: 'rig-1' });
+  await crew.does('duarte', { type: 'test-fan', rig: 'rig-1', tip: '521', widthMm: 235 });
   await crew.until('09:31');
   await crew.as(atTheBoard, { type: 'stop-work', text: said('Somebody under the scaffold') });
   await crew.until('09:37');
@@ -145,6 +146,21 @@ export async function wholeDay({
   await crew.does('livia', mix('rig-2', 'pu-finish', 14, 19, 0));
   await crew.until('14:05');
   await crew.does('livia', { ...mix('rig-2', 'pu-finish', 7, 19, 0), aL: 6, bL: 1, pot: 'on-top' });
+  await crew.does('rui', { ...mix('rig-2', 'pu-finish', 7, 19, 0), aL: 6, bL: 1, pot: 'on-top' });
+  await crew.until('14:08');
+  await crew.does('ines', {
+    type: 'void-batch',
+    rig: 'rig-2',
+    batch: 'rig-2-4',
+    reason: said('Livia and Rui both logged it'),
+  });
+  await crew.does('duarte', { type: 'start-flush', rig: 'rig-1' });
+  await crew.does('duarte', {
+    type: 'abandon-flush',
+    rig: 'rig-1',
+    flush: 'rig-1-flush-2',
+    reason: said('Meant the small pump'),
+  });
   await crew.until('15:10');
   await crew.deliver();
   await flush(crew, 'rui', 'rig-2', 2, { from: 'lock-trigger', to: 'solvent-away' });

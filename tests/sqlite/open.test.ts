@@ -213,6 +213,7 @@ describe('what is no Potbell database', () => {
 });
 
 describe('what would start empty over lost work', () => {
+  // Potbell itself never leaves one: see first-start.test.ts.
   test('an empty file', () => {
     const file = tempFile(Buffer.alloc(0));
     expect(refusal(file)).toMatchObject(damaged(/the file is empty/));

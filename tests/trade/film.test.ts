@@ -2,11 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   dryFilmUm,
+  extraPctFromLossPct,
   litresNeeded,
+  lossPctFromExtraPct,
+  spreadingRateFt2PerUsGallon,
   spreadingRateM2PerL,
   thinnedSolidsPct,
   wetFilmUm,
 } from '../../src/trade/film.ts';
+import { TradeRefusal } from '../../src/trade/refusal.ts';
 
 const seed = { seed: 7 };
 const dft = fc.double({ min: 20, max: 500, noNaN: true });
@@ -54,5 +58,39 @@ describe('film', () => {
       9,
     );
     expect(litresNeeded({ ...input, profileAllowanceUm: undefined })).toBe(litresNeeded(input));
+  });
+
+  test('loss on the paint used and extra on the theory undo each other, and extra is never the smaller', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 95, noNaN: true }), (lossPct) => {
+        const extra = extraPctFromLossPct(lossPct);
+        expect(lossPctFromExtraPct(extra)).toBeCloseTo(lossPct, 9);
+        expect(extra).toBeGreaterThanOrEqual(lossPct);
+      }),
+      seed,
+    );
+  });
+
+  test('more loss never covers more, in either unit, and never needs less paint', () => {
+    fc.assert(
+      fc.property(dft, solids, loss, loss, (um, vs, x, y) => {
+        const [less, more] = x <= y ? [x, y] : [y, x];
+        for (const rate of [spreadingRateM2PerL, spreadingRateFt2PerUsGallon])
+          expect(rate(um, vs, more)).toBeLessThanOrEqual(rate(um, vs, less));
+        const litres = (lossPct: number) =>
+          litresNeeded({ areaM2: 100, dftUm: um, volumeSolidsPct: vs, lossPct });
+        expect(litres(more)).toBeGreaterThanOrEqual(litres(less));
+      }),
+      seed,
+    );
+  });
+
+  test.each([
+    ['all of the paint lost', () => extraPctFromLossPct(100)],
+    ['a loss of −1 %', () => extraPctFromLossPct(-1)],
+    ['no number', () => lossPctFromExtraPct(Number.NaN)],
+    ['no film', () => spreadingRateFt2PerUsGallon(0, 50)],
+  ])('%s is refused', (_what, arithmetic) => {
+    expect(arithmetic).toThrow(TradeRefusal);
   });
 });

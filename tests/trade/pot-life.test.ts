@@ -45,10 +45,23 @@ describe('where a figure comes from', () => {
     expect(potLifeMinutes(flat, 40)).toEqual({ minutes: 60, basis: 'warmer' });
   });
 
-  test('one point only: 2.6 times faster per 10 °C, the shorter of the two bounds', () => {
+  test('one point only, at 20 °C: 2.6 times faster per 10 °C is the early bound, 1.7 the late one', () => {
     const found = potLifeMinutes([{ c: 20, minutes: 260 }], 30);
-    expect(found.basis).toBe('warmer');
+    expect(found.basis).toBe('one-point');
     expect(found.minutes).toBeCloseTo(100, 9);
+    expect(found.lateMinutes).toBeCloseTo(260 / 1.7, 9);
+  });
+
+  test('one point only, well below 20 °C: 70 kJ/mol is shorter than 2.6 per 10 °C, and counts', () => {
+    const found = potLifeMinutes([{ c: 5, minutes: 600 }], 15);
+    // 70 kJ/mol from 5 to 15 °C by hand: 70 000 / 8.314 × (1/278.15 − 1/288.15) = 1.0505, e^1.0505 = 2.859.
+    expect(found.minutes).toBeCloseTo(600 / 2.859, 0);
+    expect(found.minutes).toBeLessThan(600 / 2.6);
+  });
+
+  test('one point only, at its temperature and colder: its own figure, and no late bound', () => {
+    expect(potLifeMinutes([{ c: 20, minutes: 260 }], 20)).toEqual({ minutes: 260, basis: 'point' });
+    expect(potLifeMinutes([{ c: 20, minutes: 260 }], 12)).toEqual({ minutes: 260, basis: 'colder-held' });
   });
 
   test('colder than the coldest point: its figure, no credit, and it says so', () => {

@@ -1,8 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { assessClimate, dewPointC, rhFromWetBulb } from '../../src/trade/climate.ts';
+import { onePointBounds, potLifeByEnergy, q10OfEnergy } from '../../src/trade/activation.ts';
+import { freeAirLPerMin } from '../../src/trade/air.ts';
+import { assessClimate, dewPointC, rhFromWetBulb, saturationHPa, wetBulb } from '../../src/trade/climate.ts';
 import * as convert from '../../src/trade/convert.ts';
 import { clockTimes, doseBetween, timeAtDose } from '../../src/trade/dose.ts';
+import { fanWear } from '../../src/trade/fan.ts';
 import {
   dryFilmUm,
   litresNeeded,
@@ -10,12 +13,20 @@ import {
   thinnedSolidsPct,
   wetFilmUm,
 } from '../../src/trade/film.ts';
+import { flushPlan, solventForDay } from '../../src/trade/flush.ts';
+import { gunBar, highestLineBar, staticHeadBar } from '../../src/trade/head.ts';
+import { feltHeat, heatBandOf, heatIndexC, heatSteps } from '../../src/trade/heat.ts';
 import { inductionMinutes } from '../../src/trade/induction.ts';
-import { flushPlan, hoseVolumeL, lowestRating, stallBar } from '../../src/trade/line.ts';
+import { hoseVolumeL, lowestRating, stallBar } from '../../src/trade/line.ts';
 import { offRatio, splitMix } from '../../src/trade/mix.ts';
 import { potLifeByQ10, potLifeMinutes } from '../../src/trade/pot-life.ts';
+import { pressureAtHPa } from '../../src/trade/pressure-at.ts';
 import { inRange, someOf, TradeRefusal } from '../../src/trade/refusal.ts';
+import { m2PerMinute } from '../../src/trade/spray-rate.ts';
+import { hoseSolAirC, hoseTimeConstantMinutes, solAirC, stalledHoseC } from '../../src/trade/sun.ts';
 import { tipFlowLPerMin } from '../../src/trade/tip.ts';
+import { trendOf } from '../../src/trade/trend.ts';
+import { assessWbgt, wbgtLimits, wbgtShadeC, wbgtSunC } from '../../src/trade/wbgt.ts';
 
 const refusalOf = (call: () => unknown): TradeRefusal => {
   try {
@@ -84,6 +95,29 @@ const hoses = [{ boreMm: 10, lengthM: 30 }];
 const calls: readonly Call[] = [
   call('dewPointC', { a: 20, b: 50 }, (n) => dewPointC(n.a, n.b)),
   call('rhFromWetBulb', { a: 20, b: 15, c: 1000 }, (n) => rhFromWetBulb(n.a, n.b, n.c)),
+  call('wetBulb', { a: 20, b: 15, c: 1000 }, (n) => wetBulb(n.a, n.b, n.c)),
+  call('saturationHPa', { a: 20 }, (n) => saturationHPa(n.a)),
+  call('heatSteps', { a: 30, b: 50 }, (n) => heatSteps(n.a, n.b).indexF),
+  call('pressureAtHPa', { a: 500 }, (n) => pressureAtHPa(n.a)),
+  call('heatIndexC', { a: 30, b: 50 }, (n) => heatIndexC(n.a, n.b)),
+  call('heatBandOf', { a: 30 }, (n) => heatBandOf(n.a) === null || 1),
+  call('feltHeat', { a: 30, b: 50 }, (n) => feltHeat(n.a, n.b).kind === 'cool' || 1),
+  call('wbgtShadeC', { a: 25, b: 35 }, (n) => wbgtShadeC(n.a, n.b)),
+  call('wbgtSunC', { a: 25, b: 35, c: 30 }, (n) => wbgtSunC(n.a, n.b, n.c)),
+  call('wbgtLimits', { a: 300 }, (n) => wbgtLimits(n.a)),
+  call('assessWbgt', { a: 25, b: 300 }, (n) => assessWbgt(n.a, 'polyolefin', n.b).wornC),
+  call(
+    'trendOf',
+    { at: 3_600_000, value: 4, least: 3 },
+    ({ at, value, least }) =>
+      trendOf(
+        [
+          { at: 0, value: 5 },
+          { at, value },
+        ],
+        { least },
+      )?.perHour ?? 0,
+  ),
   call('assessClimate reading', { airC: 20, rhPct: 50, steelC: 20 }, (n) =>
     assessClimate(n, { marginMinC: 3, rhMaxPct: 85 }),
   ),
@@ -119,10 +153,36 @@ const calls: readonly Call[] = [
     },
     (n) => flushPlan({ hoses, ...n }),
   ),
+  call('solventForDay', { primaryL: 9, secondaryL: 6, flushes: 2, settledL: 5 }, solventForDay),
+  call('staticHeadBar', { a: 1400, b: 20 }, (n) => staticHeadBar(n.a, n.b)),
+  call('highestLineBar', { pumpBar: 225, densityKgPerM3: 1400, liftM: -20 }, highestLineBar),
+  call('gunBar', { pumpBar: 225, densityKgPerM3: 1400, liftM: 20 }, gunBar),
+  call('freeAirLPerMin', { ratio: 45, fluidLPerMin: 1.2, airBar: 5, ambientBar: 1.013 }, freeAirLPerMin),
+  call(
+    'm2PerMinute',
+    { flowLPerMin: 1.2, volumeSolidsPct: 80, thinnerPct: 5, dftUm: 150, profileAllowanceUm: 10, lossPct: 30 },
+    m2PerMinute,
+  ),
+  call('fanWear', { widthMm: 240, before: 250, wornPct: 25 }, (n) =>
+    fanWear({ ...n, codeMm: 254, before: [n.before] }),
+  ),
   call('tipFlowLPerMin', { orificeMm: 0.4, bar: 200, densityKgPerM3: 1400, cd: 0.8 }, tipFlowLPerMin),
   call('potLifeMinutes', { c: 20 }, (n) => potLifeMinutes(sheet, n.c)),
   call('potLifeMinutes sheet', { c: 20, minutes: 200 }, (n) => potLifeMinutes([n], 20)),
   call('potLifeByQ10', { a: 240, b: 20, c: 30, d: 2 }, (n) => potLifeByQ10(n.a, n.b, n.c, n.d)),
+  call('potLifeByEnergy', { a: 240, b: 20, c: 30, d: 50 }, (n) => potLifeByEnergy(n.a, n.b, n.c, n.d)),
+  call('q10OfEnergy', { a: 50, b: 20 }, (n) => q10OfEnergy(n.a, n.b)),
+  call('onePointBounds', { c: 20, minutes: 240, at: 30 }, (n) => onePointBounds(n, n.at)),
+  call(
+    'solAirC',
+    { airC: 25, sunWPerM2: 800, absorptance: 0.9, filmWPerM2K: 17, skyLossWPerM2: 63 },
+    solAirC,
+  ),
+  call('hoseSolAirC', { air: 25, sun: 800 }, (n) => hoseSolAirC(n.air, 'dark', n.sun)),
+  call('hoseTimeConstantMinutes', { boreMm: 10 }, (n) => hoseTimeConstantMinutes(n.boreMm)),
+  call('stalledHoseC', { startC: 20, airC: 25, boreMm: 10, minutes: 30, sunWPerM2: 800 }, (n) =>
+    stalledHoseC({ ...n, colour: 'light' }),
+  ),
   call('inductionMinutes', { c: 20 }, (n) => inductionMinutes(sheet, n.c)),
   call('inductionMinutes table', { c: 20, minutes: 30 }, (n) => inductionMinutes([n], 20)),
   call('doseBetween', { from: 0, to: 1000 }, (n) => doseBetween(sheet, history, n.from, n.to)),

@@ -3,7 +3,8 @@ export const formStyle = `
 .sheet, .intro { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr)); align-items: end; gap: 1.2rem; max-inline-size: 66rem; }
 .intro:empty { display: none; }
 .sheet { padding: 1rem; background: var(--sheet); border: 2px solid var(--line); border-radius: 4px; }
-.sheet > .group, .sheet > fieldset, .sheet > .buttons, .sheet > .field:has(textarea), .intro > *, .pin-sheet > * { grid-column: 1 / -1; }
+.sheet > .group, .sheet > .folded, .sheet > fieldset, .sheet > .buttons, .sheet > .field:has(textarea), .intro > *, .pin-sheet > * { grid-column: 1 / -1; }
+.folded > .fields { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 18rem), 1fr)); align-items: end; gap: 1.2rem; padding-block-start: 0.8rem; }
 .group { margin-block-start: 0.6rem; padding-block-start: 0.6rem; border-block-start: 5px solid var(--main); }
 .sheet > input + .group { margin-block-start: 0; padding-block-start: 0; border: 0; }
 .field { display: grid; grid-template-columns: minmax(0, 1fr); gap: 0.35rem; border: 0; min-inline-size: 0; scroll-margin-block-start: 6rem; }

@@ -27,16 +27,23 @@ export function carryLines(page: Page, carry: CarrySummary): readonly string[] {
       label('close.solvent', { rig: rig.name, litres: oneDecimal(litres), solvent }),
     ),
     ...carry.concerns.map(({ by, text }) => texts.say('concern.raised', { person: by.name, text })),
-    ...carry.coats.map(({ area, coating, coat, at, steelC }) => {
-      const words = {
-        area,
-        coating: coating.name,
-        coat: texts.say(`word.coat.${coat as Job['coat']}`),
-        time: clock(page, at),
-      };
-      return steelC === null
-        ? label('close.coat', words)
-        : label('close.coat-steel', { ...words, steel: oneDecimal(steelC) });
-    }),
+    ...carry.coats.map((one) => coatLine(page, one)),
   ];
+}
+
+/** A coat that waits, and its window by the sheet and the steel readings. */
+function coatLine(page: Page, { area, coating, coat, at, window }: CarrySummary['coats'][number]): string {
+  const words = {
+    area,
+    coating: coating.name,
+    coat: page.texts.say(`word.coat.${coat as Job['coat']}`),
+    time: clock(page, at),
+  };
+  if (!window) return label('close.coat', words);
+  const opens = clock(page, window.opensAt);
+  if (window.closesAt === null) return label('close.coat-open', { ...words, opens });
+  const closes = clock(page, window.closesAt);
+  const known = { ...words, opens, closes };
+  if (window.maxHours !== null) return label('close.coat-window', known);
+  return label('close.coat-hot', { ...known, c: oneDecimal(window.heldC ?? 0) });
 }

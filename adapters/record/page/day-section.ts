@@ -1,6 +1,5 @@
 import { html } from 'hono/html';
-import { changeWords } from '../change-words.ts';
-import { shortly } from '../difference.ts';
+import { changedValue, changeWords } from '../change-words.ts';
 import { label } from '../labels.ts';
 import type { CarrySummary } from '../summary/close.ts';
 import { carryLines } from './carry.ts';
@@ -80,14 +79,15 @@ function changes(page: Page): Html {
     label('day.before'),
     label('day.after'),
   ];
+  const words = { texts, names: page.shift.day };
   const rows = page.summary.day.changes.flatMap(({ at, by, values }) =>
     values.map(({ what, before, after }, index) => ({
       cells: [
         index === 0 ? clock(page, at) : '',
         index === 0 ? whoName(page, by) : '',
         changeWords(texts, what),
-        before === null ? '–' : shortly(before),
-        after === null ? '–' : shortly(after),
+        changedValue(words, what, before),
+        changedValue(words, what, after),
       ],
     })),
   );

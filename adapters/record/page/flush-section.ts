@@ -4,7 +4,18 @@ import { stepName } from '../../../src/views/flush.ts';
 import { label } from '../labels.ts';
 import type { FlushSummary, StepSummary } from '../summary/flushes.ts';
 import { clock, type Page } from './context.ts';
-import { alarm, type Html, named, type Row, section, table, tight, wide } from './markup.ts';
+import {
+  alarm,
+  type Cell,
+  type Html,
+  named,
+  type Row,
+  section,
+  table,
+  tight,
+  under,
+  wide,
+} from './markup.ts';
 
 /** Each flush with all its steps in their order; what was left out stands out, with its reason. */
 export function flushSection(page: Page): Html {
@@ -23,7 +34,19 @@ function oneFlush(page: Page, flush: FlushSummary): Html {
     ...(flush.coating ? [flush.coating.name] : []),
   ];
   const loud = [
-    ...(flush.finishedAt ? [] : [alarm(label('flush.not-finished'))]),
+    ...(flush.abandoned
+      ? [
+          alarm(
+            label('flush.abandoned', {
+              time: clock(page, flush.abandoned.at),
+              person: flush.abandoned.by.name,
+              reason: flush.abandoned.text,
+            }),
+          ),
+        ]
+      : flush.finishedAt
+        ? []
+        : [alarm(label('flush.not-finished'))]),
     ...(skipped > 0 ? [alarm(label('flush.left-out-count', { count: skipped }))] : []),
   ].map((text) => html` · ${text}`);
   const heads = [
@@ -34,7 +57,9 @@ function oneFlush(page: Page, flush: FlushSummary): Html {
     tight(texts.say('form.confirm-step.litres')),
     label('flush.outcome'),
   ];
-  const rows = flush.steps.map((step, index) => stepRow(page, flush.rig.id, step, index + 1));
+  // What was given up has no steps that nobody did.
+  const due = flush.steps.filter(({ outcome }) => !flush.abandoned || outcome !== 'not-answered');
+  const rows = due.map((step, index) => stepRow(page, flush.rig.id, step, index + 1));
   return html`<h3>${texts.say('flush.title', { rig: flush.rig.name })}</h3><p class="lead">${line.join(' · ')}${loud}</p>${table(heads, rows, label('page.none'), 'steps')}`;
 }
 
@@ -47,15 +72,17 @@ function stepRow(page: Page, rig: string, step: StepSummary, place: number): Row
       step.at ? clock(page, step.at) : '',
       step.by?.name ?? '',
       step.litres === null ? '' : label('event.litres', { litres: oneDecimal(step.litres) }),
-      outcome(step),
+      outcome(page, step),
     ],
   };
 }
 
-function outcome({ outcome, text }: StepSummary): string | Html {
+function outcome({ texts }: Page, { outcome, text, tooSoon }: StepSummary): Cell {
   switch (outcome) {
-    case 'done':
-      return text ? `${label('flush.done')}: ${text}` : label('flush.done');
+    case 'done': {
+      const done = text ? `${label('flush.done')}: ${text}` : label('flush.done');
+      return tooSoon ? [done, under(alarm(texts.say('flush.too-soon', tooSoon)))] : done;
+    }
     case 'skipped':
       return alarm(label('flush.left-out', { reason: text }));
     case 'not-answered':

@@ -35,7 +35,9 @@ export function glanceSection(page: Page): Html {
   const { summary, texts } = page;
   const crew = summary.people.filter(({ onShift }) => onShift);
   const signed = crew.filter(({ unsigned }) => unsigned.length === 0).length;
-  const begun = summary.flushes.length;
+  const back = summary.batches.filter(({ withdrawn }) => withdrawn !== null).length;
+  const counted = summary.batches.length - back;
+  const begun = summary.flushes.filter(({ abandoned }) => abandoned === null).length;
   const finished = summary.flushes.filter(({ finishedAt }) => finishedAt !== null).length;
   const leftOut = summary.flushes
     .flatMap(({ steps }) => steps)
@@ -55,7 +57,10 @@ export function glanceSection(page: Page): Html {
         texts.say('record.readings'),
         marked(label('glance.readings', { count: summary.readings.length, missed }), missed > 0),
       ],
-      [texts.say('record.batches'), String(summary.batches.length)],
+      [
+        texts.say('record.batches'),
+        back === 0 ? String(counted) : label('paint.count', { count: counted, back }),
+      ],
       [texts.say('record.bells'), marked(lateText(page), lateness(summary).late > 0)],
       [
         texts.say('record.flushes'),

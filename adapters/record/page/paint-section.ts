@@ -58,7 +58,19 @@ function batchTable(page: Page): Html {
 function remarks(page: Page, batch: BatchSummary): readonly (string | Html)[] {
   const { texts } = page;
   const holds = batch.underHolds.map((kind) => texts.say(`word.hold.${kind}`)).join(', ');
+  const back = batch.withdrawn;
   return [
+    ...(back
+      ? [
+          alarm(
+            label('paint.taken-back', {
+              time: clock(page, back.at),
+              person: back.by.name,
+              reason: back.text,
+            }),
+          ),
+        ]
+      : []),
     ...(batch.standUntil ? [under(label('paint.stand', { time: clock(page, batch.standUntil) }))] : []),
     ...(batch.governedBy ? [under(label('paint.on-top', { batch: batch.governedBy }))] : []),
     ...(holds ? [alarm(label('paint.under-holds', { holds }))] : []),
@@ -129,6 +141,7 @@ function outcome(
     clock(page, stay.goneAt),
     under(stay.goneBy === null ? '' : label(`paint.gone.${stay.goneBy}`)),
   ];
+  if (stay.goneBy === 'taken-back') return { bad: false, when, spare: '' };
   if (stay.deadAt === null) return { bad: false, when, spare: label('paint.no-clock') };
   const spare = minutesBetween(stay.goneAt, stay.deadAt);
   if (spare < 0)

@@ -6,6 +6,7 @@ import { MINUTE } from '../../../src/model/time.ts';
 import { inductionMinutes } from '../../../src/trade/induction.ts';
 import { maybeStamp, stamp, stampSchema } from '../stamp.ts';
 import { type Told, told, type Walk } from '../walk.ts';
+import { answerSchema, takenBack } from './concerns.ts';
 import { coatingNamed, lineSchema, namedSchema, personNamed, rigNamed } from './shapes.ts';
 
 const places = ['pot', 'line'] as const;
@@ -25,7 +26,15 @@ const clock = z.strictObject({
   goneAt: stampSchema.nullable(),
   /** What took it out; `older-paint`: it is still there, but the clock of older paint logged later counts for it. */
   goneBy: z
-    .enum(['pot-emptied', 'fresh-batch', 'line-renewed', 'primary-flush', 'older-paint', 'other'])
+    .enum([
+      'pot-emptied',
+      'fresh-batch',
+      'line-renewed',
+      'primary-flush',
+      'older-paint',
+      'taken-back',
+      'other',
+    ])
     .nullable(),
 });
 export type ClockSummary = z.infer<typeof clock>;
@@ -50,6 +59,8 @@ export const batchesSchema = z.array(
     standUntil: stampSchema.nullable(),
     /** The holds that stood when it was mixed. */
     underHolds: z.array(z.enum(holdKinds)),
+    /** Taken back as never in this rig: by whom, when and why. */
+    withdrawn: answerSchema.nullable(),
     clocks: z.array(clock),
   }),
 );
@@ -57,6 +68,7 @@ export type BatchSummary = z.infer<typeof batchesSchema>[number];
 
 export function batchesOf(walk: Walk): BatchSummary[] {
   const clocks = clocksOf(walk);
+  const voided = told(walk, 'batch-voided');
   return told(walk, 'batch-mixed').map(({ line, after, body: { batch } }) => {
     const pot = after.rigs[batch.rig]?.pot?.batch ?? batch.id;
     const induction = after.day.coatings[batch.coating]?.induction ?? [];
@@ -78,6 +90,10 @@ export function batchesOf(walk: Walk): BatchSummary[] {
       governedBy: pot === batch.id ? null : pot,
       standUntil: maybeStamp(stand === null ? null : batch.at + stand, walk.zone),
       underHolds: [...batch.underHolds],
+      withdrawn: takenBack(
+        walk,
+        voided.find(({ body }) => body.batch === batch.id),
+      ),
       clocks: clocks.get(batch.id) ?? [],
     };
   });
@@ -102,7 +118,10 @@ function clocksOf(walk: Walk): ReadonlyMap<string, ClockSummary[]> {
         if (!is) continue;
         const now = inside.get(key);
         if (now) Object.assign(now, times(one.after, rig, where, is, walk.zone));
-        else {
+        else if (one.body.type === 'batch-voided' && reopened(byBatch, inside, key, is.batch, where)) {
+          const again = inside.get(key);
+          if (again) Object.assign(again, times(one.after, rig, where, is, walk.zone));
+        } else {
           const fresh = stayOf(one, rig, where, is, walk.zone);
           inside.set(key, fresh);
           byBatch.set(is.batch, [...(byBatch.get(is.batch) ?? []), fresh]);
@@ -113,9 +132,26 @@ function clocksOf(walk: Walk): ReadonlyMap<string, ClockSummary[]> {
   return byBatch;
 }
 
+/** Older paint that only seemed replaced, by a batch that never was: its stay goes on as if nothing had been. */
+function reopened(
+  byBatch: ReadonlyMap<string, readonly ClockSummary[]>,
+  inside: Map<string, ClockSummary>,
+  key: string,
+  batch: string,
+  where: Place,
+): boolean {
+  const stay = byBatch.get(batch)?.findLast((one) => one.where === where);
+  if (!stay) return false;
+  stay.goneAt = null;
+  stay.goneBy = null;
+  inside.set(key, stay);
+  return true;
+}
+
 function goneBy(body: EventBody): ClockSummary['goneBy'] {
   if (body.type === 'pot-emptied' || body.type === 'line-renewed') return body.type;
   if (body.type === 'step-confirmed') return 'primary-flush';
+  if (body.type === 'batch-voided') return 'taken-back';
   if (body.type === 'batch-mixed') return body.batch.pot === 'fresh' ? 'fresh-batch' : 'older-paint';
   return 'other';
 }

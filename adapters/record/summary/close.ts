@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import { coatWindow } from '../../../src/facts/recoat.ts';
 import { carryOverOf, openItems } from '../../../src/flow/shift-record.ts';
 import type { CarryOver } from '../../../src/model/day.ts';
 import type { Instant } from '../../../src/model/time.ts';
+import type { RecoatWindow } from '../../../src/trade/recoat.ts';
 import { stamp, stampSchema } from '../stamp.ts';
 import { told, type Walk } from '../walk.ts';
 import { coatingNamed, lineSchema, namedSchema, personNamed, rigNamed, whoOf, whoSchema } from './shapes.ts';
@@ -22,8 +24,21 @@ export const carrySchema = z.strictObject({
       area: z.string(),
       coating: namedSchema,
       coat: z.string(),
+      firstAt: stampSchema,
       at: stampSchema,
-      steelC: z.number().nullable(),
+      /** The window by the steel readings so far; null when the sheet has no table. */
+      window: z
+        .strictObject({
+          opensAt: stampSchema,
+          minHours: z.number(),
+          coldestC: z.number().nullable(),
+          /** Null: the sheet gives no latest time. */
+          closesAt: stampSchema.nullable(),
+          /** Null with a `closesAt`: hotter than the sheet's table, nothing is known from then on. */
+          maxHours: z.number().nullable(),
+          heldC: z.number().nullable(),
+        })
+        .nullable(),
     }),
   ),
 });
@@ -58,13 +73,27 @@ function carrySummary(walk: Walk, carry: CarryOver): CarrySummary {
       by: whoOf(end, carry.stop.by),
       text: carry.stop.text,
     },
-    coats: carry.coats.map(({ area, coating, coat, at, steelC }) => ({
-      area,
-      coating: coatingNamed(end, coating),
-      coat,
-      at: stamp(at, zone),
-      steelC,
+    coats: carry.coats.map((one) => ({
+      area: one.area,
+      coating: coatingNamed(end, one.coating),
+      coat: one.coat,
+      firstAt: stamp(one.firstAt, zone),
+      at: stamp(one.at, zone),
+      window: windowSummary(walk, coatWindow(end.day, one)),
     })),
+  };
+}
+
+function windowSummary({ zone }: Walk, window: RecoatWindow | null): CarrySummary['coats'][number]['window'] {
+  if (!window) return null;
+  const { opensAt, minHours, coldestC, closes } = window;
+  return {
+    opensAt: stamp(opensAt, zone),
+    minHours,
+    coldestC,
+    closesAt: closes && stamp(closes.at, zone),
+    maxHours: closes?.maxHours ?? null,
+    heldC: closes?.heldC ?? null,
   };
 }
 

@@ -77,6 +77,16 @@ export function stopsOf(walk: Walk): StopSummary[] {
   });
 }
 
+/** The line that took something back as a mistake, in the words of who did; null when none did. */
+export function takenBack(
+  walk: Walk,
+  back: Told<'reading-voided'> | Told<'batch-voided'> | Told<'flush-abandoned'> | undefined,
+): Answer | null {
+  if (!back) return null;
+  const { line, at, after, body } = back;
+  return { line, at: stamp(at, walk.zone), by: personNamed(after, body.by), text: body.reason };
+}
+
 /** The line that put something right, in the words of who did. */
 export function answered(
   walk: Walk,

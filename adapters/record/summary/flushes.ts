@@ -1,7 +1,9 @@
 import { z } from 'zod';
+import { tooSoon } from '../../../src/flow/flush-pace.ts';
 import { flushSteps } from '../../../src/model/checks.ts';
 import { stamp, stampSchema } from '../stamp.ts';
 import { type Told, told, type Walk } from '../walk.ts';
+import { answerSchema, takenBack } from './concerns.ts';
 import { coatingNamed, lineSchema, namedSchema, personNamed, rigNamed } from './shapes.ts';
 
 const step = z.strictObject({
@@ -11,6 +13,8 @@ const step = z.strictObject({
   at: stampSchema.nullable(),
   by: namedSchema.nullable(),
   litres: z.number().nullable(),
+  /** Confirmed sooner after the step before than the pump can move its solvent: whole minutes. */
+  tooSoon: z.strictObject({ minutes: z.number(), needs: z.number() }).nullable(),
   /** Why it was left out, or the note to a step that was done. */
   text: z.string(),
 });
@@ -27,6 +31,8 @@ export const flushesSchema = z.array(
     by: namedSchema,
     steps: z.array(step),
     finishedAt: stampSchema.nullable(),
+    /** Begun by mistake and given up before the pressure was relieved. */
+    abandoned: answerSchema.nullable(),
   }),
 );
 export type FlushSummary = z.infer<typeof flushesSchema>[number];
@@ -34,6 +40,7 @@ export type FlushSummary = z.infer<typeof flushesSchema>[number];
 export function flushesOf(walk: Walk): FlushSummary[] {
   const answers = told(walk, 'step-confirmed', 'step-skipped');
   const finished = told(walk, 'flush-finished');
+  const abandoned = told(walk, 'flush-abandoned');
   return told(walk, 'flush-started').map(({ line, at, after, body: { flush, rig, by } }) => {
     const coating = after.rigs[rig]?.flush?.coating ?? null;
     const end = finished.find(({ body }) => body.flush === flush);
@@ -49,19 +56,35 @@ export function flushesOf(walk: Walk): FlushSummary[] {
         return found ? answeredStep(found, walk.zone) : notAnswered(name);
       }),
       finishedAt: end ? stamp(end.at, walk.zone) : null,
+      abandoned: takenBack(
+        walk,
+        abandoned.find(({ body }) => body.flush === flush),
+      ),
     };
   });
 }
 
 function answeredStep(
-  { line, at, after, body }: Told<'step-confirmed' | 'step-skipped'>,
+  { line, at, before, after, body }: Told<'step-confirmed' | 'step-skipped'>,
   zone: string,
 ): StepSummary {
   const shared = { step: body.step, line, at: stamp(at, zone), by: personNamed(after, body.by) };
-  if (body.type === 'step-skipped') return { ...shared, outcome: 'skipped', litres: null, text: body.reason };
-  return { ...shared, outcome: 'done', litres: body.litres, text: body.note };
+  if (body.type === 'step-skipped')
+    return { ...shared, outcome: 'skipped', litres: null, tooSoon: null, text: body.reason };
+  const flush = before?.rigs[body.rig]?.flush;
+  const soon = flush ? tooSoon(after.day, body.rig, flush, body.step, at) : null;
+  return { ...shared, outcome: 'done', litres: body.litres, tooSoon: soon && { ...soon }, text: body.note };
 }
 
 function notAnswered(name: StepSummary['step']): StepSummary {
-  return { step: name, outcome: 'not-answered', line: null, at: null, by: null, litres: null, text: '' };
+  return {
+    step: name,
+    outcome: 'not-answered',
+    line: null,
+    at: null,
+    by: null,
+    litres: null,
+    tooSoon: null,
+    text: '',
+  };
 }

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { climateOf } from '../../../src/flow/holds.ts';
 import { stamp, stampSchema } from '../stamp.ts';
 import { told, type Walk } from '../walk.ts';
-import { answerSchema } from './concerns.ts';
+import { answerSchema, takenBack } from './concerns.ts';
 import { coatingNamed, lineSchema, namedSchema, personNamed } from './shapes.ts';
 
 const limits = ['margin', 'rh-max', 'rh-min', 'steel-min', 'steel-max', 'air-min', 'air-max'] as const;
@@ -59,14 +59,7 @@ export function readingsOf(walk: Walk): ReadingSummary[] {
           allowed,
         })),
       ),
-      withdrawn: back
-        ? {
-            line: back.line,
-            at: stamp(back.at, walk.zone),
-            by: personNamed(back.after, back.body.by),
-            text: back.body.reason,
-          }
-        : null,
+      withdrawn: takenBack(walk, back),
     };
   });
 }

@@ -1,23 +1,44 @@
-import { tenth } from '../../facts/round.ts';
-import { placeKey } from '../../facts/used.ts';
+import { expectedAir, hottestAir } from '../../facts/expected-air.ts';
+import { tenth, tenthDown, tenthUp, UNREAD, whole, wholeUp } from '../../facts/round.ts';
+import { placeKey, selectKey } from '../../facts/used.ts';
+import type { Day } from '../../model/day.ts';
+import { type FeltHeat, heatBandOf, SUN_ADDS_C } from '../../trade/heat.ts';
+import { assessWbgt, COVERALLS_ADD_C } from '../../trade/wbgt.ts';
+import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** From this air temperature the spray suit makes heat illness likely (about 80 °F, where heat-index caution begins). */
+/** From this air temperature a spray suit makes heat illness likely, however dry the air. */
 export const HOT_FROM_C = 27;
 
-/** Suit, hood and closed places keep the heat in. Heat stroke kills. */
+const unread: Params = {
+  c: UNREAD,
+  sunC: UNREAD,
+  band: UNREAD,
+  suit: UNREAD,
+  wornC: UNREAD,
+  usedC: UNREAD,
+  newC: UNREAD,
+};
+
+/**
+ * Suit, hood and closed places keep the heat in. Heat stroke kills. Said for warm air, for a heat index in its first band
+ * in shade, and for an expected WBGT that reaches a limit in today's coveralls: the hottest part of the shift counts.
+ */
 export const heatForPeople: CautionRule = {
   id: 'heat-for-people',
   grade: 'must',
   params: ['airC', 'place', 'sun', 'call'],
-  eachParams: [],
+  eachParams: ['what', ...Object.keys(unread)],
   questions: [
     { id: 'confused', choices: 3 },
     { id: 'drinking', choices: 3 },
   ],
   find({ day }) {
-    const { airC, sun } = day.entry.weather;
-    if (airC < HOT_FROM_C) return null;
+    const airC = Math.max(...expectedAir(day).map((air) => air.airC));
+    const { felt } = hottestAir(day);
+    const banded = felt.kind !== 'cool' && felt.band !== null;
+    if (airC < HOT_FROM_C && !banded && !overWbgt(day)) return null;
+    const { sun } = day.entry.weather;
     return {
       params: {
         airC: tenth(airC),
@@ -25,7 +46,41 @@ export const heatForPeople: CautionRule = {
         sun: sun ? 'yes' : 'no',
         call: day.emergency.call,
       },
-      each: [],
+      each: [...indexRow(felt, sun), ...suitRow(day)],
     };
   },
 };
+
+/** The band is that of full sun when sun is expected: people do not stay in the shade the chart is for. */
+function indexRow(felt: FeltHeat, sun: boolean): readonly Params[] {
+  if (felt.kind === 'cool') return [];
+  if (felt.kind === 'off-chart') return [{ ...unread, what: 'off_chart' }];
+  const worstC = felt.indexC + (sun ? SUN_ADDS_C : 0);
+  const band = heatBandOf(worstC);
+  const c = wholeUp(felt.indexC);
+  if (band === null) return [{ ...unread, what: 'low', c }];
+  const shown = { ...unread, c, band: selectKey(band) };
+  return [sun ? { ...shown, what: 'index_sun', sunC: wholeUp(worstC) } : { ...shown, what: 'index' }];
+}
+
+/** What the coveralls do to the expected WBGT, or on their own when nobody gave one. */
+function suitRow({ entry, policy }: Day): readonly Params[] {
+  const { wbgtC } = entry.weather;
+  const { coveralls } = policy;
+  const adds = COVERALLS_ADD_C[coveralls];
+  const suit = adds > 0 ? selectKey(coveralls) : UNREAD;
+  if (wbgtC === undefined) return adds > 0 ? [{ ...unread, what: 'suit', suit, c: whole(adds) }] : [];
+  const { wornC, usedC, newC } = assessWbgt(wbgtC, coveralls, policy.workW);
+  const limits = { usedC: tenthDown(usedC), newC: tenthDown(newC) };
+  const measured = { ...unread, ...limits, c: tenthUp(wbgtC) };
+  return [
+    adds > 0
+      ? { ...measured, what: 'wbgt_suit', suit, wornC: tenthUp(wornC) }
+      : { ...measured, what: 'wbgt' },
+  ];
+}
+
+function overWbgt({ entry, policy }: Day): boolean {
+  const { wbgtC } = entry.weather;
+  return wbgtC !== undefined && assessWbgt(wbgtC, policy.coveralls, policy.workW).state !== 'under';
+}

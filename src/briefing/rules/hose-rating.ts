@@ -1,6 +1,7 @@
 import { highestBar } from '../../facts/pressure.ts';
 import { UNREAD, wholeDown, wholeUp } from '../../facts/round.ts';
 import { selectKey, type UsedRig, usedRigs } from '../../facts/used.ts';
+import type { Day } from '../../model/day.ts';
 import { lowestRating } from '../../trade/line.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
@@ -16,16 +17,16 @@ export const hoseRating: CautionRule = {
     { id: 'no-stamp', choices: 3 },
   ],
   find({ day }) {
-    const each = usedRigs(day).flatMap(problemsOf);
+    const each = usedRigs(day).flatMap((used) => problemsOf(day, used));
     if (each.length === 0) return null;
     return { params: { over: each.some(({ problem }) => problem === 'over') ? 'yes' : 'no' }, each };
   },
 };
 
-function problemsOf(used: UsedRig): readonly Params[] {
+function problemsOf(day: Day, used: UsedRig): readonly Params[] {
   const rig = used.name;
   const ratings = used.rig?.ratings ?? [];
-  const reached = highestBar(used);
+  const reached = highestBar(day, used);
   const found: Params[] = [];
   if (reached === null)
     found.push({ rig, problem: 'pressure_unknown', part: UNREAD, bar: UNREAD, rating: UNREAD });

@@ -1,4 +1,10 @@
-import { type Flammable, flammableCodes, flammableOf } from '../../facts/hazards.ts';
+import {
+  type Flammable,
+  flammableCodes,
+  flammableOf,
+  lowestFlashC,
+  nearestFlashC,
+} from '../../facts/hazards.ts';
 import { tenth, UNREAD } from '../../facts/round.ts';
 import { placeKey, type UsedCoating, usedCoatings } from '../../facts/used.ts';
 import type { Params } from '../caution.ts';
@@ -12,7 +18,7 @@ export const ignition: CautionRule = {
   id: 'ignition',
   grade: 'stop',
   params: ['place', 'warm', 'assembly'],
-  eachParams: ['coating', 'basis', 'flash', 'codes', 'solvent'],
+  eachParams: ['coating', 'basis', 'flash', 'codes', 'solvent', 'flush', 'flushC'],
   questions: [
     { id: 'grinder', choices: 3 },
     { id: 'phone', choices: 3 },
@@ -25,7 +31,7 @@ export const ignition: CautionRule = {
       return basis ? [{ used, basis }] : [];
     });
     if (burning.length === 0) return null;
-    const warm = burning.some(({ used }) => (used.sheet?.flashPointC ?? warmest) - NEAR_FLASH_C <= warmest);
+    const warm = burning.some(({ used }) => (nearestFlashC(used) ?? warmest) - NEAR_FLASH_C <= warmest);
     return {
       params: { place: placeKey(day), warm: warm ? 'yes' : 'no', assembly: day.emergency.assembly },
       each: burning.map(({ used, basis }) => row(used, basis)),
@@ -33,12 +39,16 @@ export const ignition: CautionRule = {
   },
 };
 
-function row({ name, sheet }: UsedCoating, basis: Flammable): Params {
+function row(used: UsedCoating, basis: Flammable): Params {
+  const { name, sheet } = used;
+  const flush = sheet?.flushFlashPointC;
   return {
     coating: name,
     basis,
-    flash: basis === 'flash' ? tenth(sheet?.flashPointC ?? 0) : UNREAD,
+    flash: basis === 'flash' || basis === 'thinned' ? tenth(lowestFlashC(used) ?? 0) : UNREAD,
     codes: basis === 'code' ? flammableCodes(sheet) : UNREAD,
     solvent: sheet?.flushSolvent ?? UNREAD,
+    flush: flush === undefined ? 'unknown' : 'known',
+    flushC: flush === undefined ? UNREAD : tenth(flush),
   };
 }

@@ -21,6 +21,7 @@ import { skinAndEyes } from './skin-and-eyes.ts';
 import { solventCarryOver } from './solvent-carry-over.ts';
 import { tipAndFilters } from './tip-and-filters.ts';
 import { unflushedLine } from './unflushed-line.ts';
+import { vapour } from './vapour.ts';
 import { waste } from './waste.ts';
 import { weather } from './weather.ts';
 
@@ -38,6 +39,7 @@ export const cautionRules: readonly CautionRule[] = [
   unflushedLine,
   pressureRelief,
   ignition,
+  vapour,
   earthing,
   breathing,
   // must

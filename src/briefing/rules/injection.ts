@@ -16,7 +16,7 @@ export const injection: CautionRule = {
   ],
   find({ day }) {
     const each = usedRigs(day)
-      .map((used) => ({ rig: used.name, reached: highestBar(used) }))
+      .map((used) => ({ rig: used.name, reached: highestBar(day, used) }))
       .sort((x, y) => (y.reached ?? Number.POSITIVE_INFINITY) - (x.reached ?? Number.POSITIVE_INFINITY) || 0)
       .map(({ rig, reached }) =>
         reached === null

@@ -5,12 +5,13 @@ import type { Day } from '../../model/day.ts';
 import { MINUTE } from '../../model/time.ts';
 import { clockTimes } from '../../trade/dose.ts';
 import { potLifeMinutes } from '../../trade/pot-life.ts';
+import { hoseSolAirC } from '../../trade/sun.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
 /**
  * Today's times of every two-pack on every rig that sprays it, from the expected air temperature: pot life, use by (the
- * site's reserve kept back and this rig's flush still possible), and the pot life in a hose warmed by the sun.
+ * site's reserve kept back and this rig's flush still possible), and the pot life in a hose left standing in the sun.
  */
 export const potLife: CautionRule = {
   id: 'pot-life',
@@ -47,7 +48,9 @@ function row(day: Day, { name, sheet }: UsedCoating, rigId: string): Params {
     reserveFraction: day.policy.reservePct / 100,
     flushMinutes: flushPlanOf(day, rig).minutes,
   });
-  const hot = potLifeMinutes(points, airC + day.policy.warmHoseAddsC).minutes;
+  // Standing in the sun it gets warmer than the site's figure for a hose that feels warm; the warmer of the two is said.
+  const hotC = Math.max(airC + day.policy.warmHoseAddsC, hoseSolAirC(airC, rig.hoseColour));
+  const hot = potLifeMinutes(points, hotC).minutes;
   return {
     ...base,
     state: times.tooShort ? 'short' : 'known',

@@ -1,35 +1,62 @@
-import { UNREAD } from '../../facts/round.ts';
-import { coatingName, usedRigs } from '../../facts/used.ts';
+import { UNREAD, wholeDown, wholeUp } from '../../facts/round.ts';
+import { airIsShort, airNeed, tipOf } from '../../facts/spray.ts';
+import { coatingName, type UsedRig, usedRigs } from '../../facts/used.ts';
+import type { Day } from '../../model/day.ts';
+import type { Job } from '../../model/day-entry.ts';
+import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** Tip and mesh the sheets name for each rig, and the check half-way through a finish coat. */
+/**
+ * Tip and mesh for each rig, the interval of the test fan, the check half-way through a finish coat, and a compressor that
+ * is too small for the tip: then the pressure falls and the fan lies.
+ */
 export const tipAndFilters: CautionRule = {
   id: 'tip-and-filters',
   grade: 'watch',
-  params: ['finish'],
-  eachParams: ['rig', 'coating', 'hasTip', 'tip', 'hasMesh', 'mesh'],
+  params: ['finish', 'minutes'],
+  eachParams: ['rig', 'coating', 'hasTip', 'tip', 'hasMesh', 'mesh', 'air', 'needL', 'haveL'],
   questions: [
     { id: 'narrow-fan', choices: 3 },
     { id: 'blocked-filter', choices: 3 },
   ],
   find({ day }) {
     const finish = day.entry.jobs.some((job) => job.coat === 'finish');
-    const each = usedRigs(day).flatMap(({ name, jobs }) =>
-      [...new Set(jobs.map((job) => job.coating))].sort().flatMap((id) => {
-        const { tip, filterMesh } = day.coatings[id] ?? {};
-        if (!tip && filterMesh === undefined) return [];
-        return [
-          {
-            rig: name,
-            coating: coatingName(day, id),
-            hasTip: tip ? 'yes' : 'no',
-            tip: tip || UNREAD,
-            hasMesh: filterMesh === undefined ? 'no' : 'yes',
-            mesh: filterMesh ?? UNREAD,
-          },
-        ];
-      }),
-    );
-    return finish || each.length > 0 ? { params: { finish: finish ? 'yes' : 'no' }, each } : null;
+    const each = usedRigs(day).flatMap((used) => rowsOf(day, used));
+    if (!finish && each.length === 0) return null;
+    return { params: { finish: finish ? 'yes' : 'no', minutes: day.policy.testFanMinutes }, each };
   },
 };
+
+/** One row for each coating and tip on a rig; a second job with the same says nothing new. */
+function rowsOf(day: Day, used: UsedRig): readonly Params[] {
+  const need = airNeed(day, used);
+  const rows = [...used.jobs].sort(byCoating).flatMap((job): Params[] => {
+    const tip = tipOf(day, job);
+    const { filterMesh } = day.coatings[job.coating] ?? {};
+    if (tip === null && filterMesh === undefined) return [];
+    const short = airIsShort(need) && need.job === job ? need : null;
+    return [
+      {
+        rig: used.name,
+        coating: coatingName(day, job.coating),
+        hasTip: tip === null ? 'no' : 'yes',
+        tip: tip ?? UNREAD,
+        hasMesh: filterMesh === undefined ? 'no' : 'yes',
+        mesh: filterMesh ?? UNREAD,
+        air: short ? 'short' : 'none',
+        needL: short ? wholeUp(short.needLPerMin) : UNREAD,
+        haveL: short ? wholeDown(short.haveLPerMin) : UNREAD,
+      },
+    ];
+  });
+  const seen = new Map<string, Params>();
+  for (const row of rows) {
+    const key = JSON.stringify([row.coating, row.tip]);
+    if (!seen.has(key) || row.air === 'short') seen.set(key, row);
+  }
+  return [...seen.values()];
+}
+
+function byCoating(x: Job, y: Job): number {
+  return x.coating < y.coating ? -1 : x.coating > y.coating ? 1 : 0;
+}

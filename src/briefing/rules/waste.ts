@@ -1,6 +1,5 @@
-import { flushPlanOf } from '../../facts/flush-plan.ts';
 import { wholeUp } from '../../facts/round.ts';
-import { usedRigs } from '../../facts/used.ts';
+import { solventNeeds } from '../../facts/solvent.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** About how much dirty solvent the day leaves, and where it and the rags go. */
@@ -13,9 +12,10 @@ export const waste: CautionRule = {
     { id: 'rags', choices: 3 },
     { id: 'drain', choices: 3 },
   ],
-  find({ day }) {
-    const plans = usedRigs(day).flatMap(({ rig }) => (rig ? [flushPlanOf(day, rig).solventL] : []));
-    if (plans.length === 0) return null;
-    return { params: { litres: wholeUp(plans.reduce((sum, one) => sum + one, 0)) }, each: [] };
+  find({ day, carriedIn }) {
+    const needs = solventNeeds(day, carriedIn);
+    if (needs.length === 0) return null;
+    const litres = needs.reduce((sum, { flushes, eachL }) => sum + flushes * eachL, 0);
+    return { params: { litres: wholeUp(litres) }, each: [] };
   },
 };

@@ -3,6 +3,7 @@ import type { Shift } from '../../model/shift.ts';
 import { MINUTE } from '../../model/time.ts';
 import { inductionMinutes } from '../../trade/induction.ts';
 import { conflictsOf, type RigClock, rigClocks } from '../clocks.ts';
+import { fanBells } from './fan.ts';
 import { flushBells } from './flush.ts';
 import { bell, type WantedBell } from './wanted.ts';
 
@@ -16,6 +17,7 @@ export function rigBells(shift: Shift, rig: RigId): readonly WantedBell[] {
     ...clocks.flatMap((clock) => clockBells(shift, rig, clock)),
     ...earliestOfEach(clocks.flatMap((clock) => conflictBells(shift, rig, clock))),
     ...inductionBells(shift, rig),
+    ...fanBells(shift, rig),
   ];
 }
 
@@ -71,7 +73,8 @@ function inductionBells(shift: Shift, rig: RigId): readonly WantedBell[] {
     bell('induction-over', batch.id, batch.at + minutes * MINUTE, {
       rig,
       once: true,
-      knownAt: batch.loggedAt,
+      // A batch that is the last again, because one logged after it was taken back, is so from then on.
+      knownAt: Math.max(batch.loggedAt, state.voided?.at(-1)?.at ?? 0),
     }),
   ];
 }

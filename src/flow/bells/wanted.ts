@@ -7,7 +7,9 @@ export const bellKinds = [
   'concern',
   'stop-work',
   'reading-due',
+  'margin-closing',
   'induction-over',
+  'fan-due',
   'before-break',
   'before-end',
   'use-by-soon',
@@ -15,6 +17,8 @@ export const bellKinds = [
   'start-flush',
   'dead',
   'flush-stalled',
+  'recoat-open',
+  'recoat-closing',
   'shift-end',
 ] as const;
 export type BellKind = (typeof bellKinds)[number];

@@ -1,10 +1,15 @@
 import { rigClocks } from '../../flow/clocks.ts';
 import { nameOf } from '../../flow/decision.ts';
+import { tempAt } from '../../flow/mixed-history.ts';
 import { rigName } from '../../flow/rig-update.ts';
-import { message, note, paragraph } from '../../message/build.ts';
+import { asCounted, openStand } from '../../flow/standing.ts';
+import { buttons, message, note, paragraph } from '../../message/build.ts';
+import type { Block } from '../../message/message.ts';
 import type { EventOf } from '../../model/event.ts';
 import type { Shift } from '../../model/shift.ts';
+import { MINUTE } from '../../model/time.ts';
 import { batchMessage, clockWords } from '../batch.ts';
+import { measureHose, sunText } from '../clock-notes.ts';
 import { conditionsMessage } from '../conditions.ts';
 import { at, type View } from '../context.ts';
 import { type Announce, crew, line, toForeman } from './say.ts';
@@ -37,20 +42,13 @@ export const paintSays = {
       temperatureText(view, body, happened.before),
     ),
   ],
-  paused: ({ rig }, { after, event }) => [
+  paused: ({ rig }, { before, after, event }) => [
     {
       key: `pause:${rig}`,
       to: crew,
       words: (view) => {
-        const clock = rigClocks(after, rig)[0];
-        const name = rigName(after, rig);
-        const summary = !clock
-          ? view.texts.say('pause.no-clock', { rig: name })
-          : event.at >= clock.times.useBy
-            ? view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) })
-            : view.texts.say('pause.summary', { rig: name, ...clockWords(view, clock) });
-        const sun = after.day.entry.weather.sun ? [note('attention', view.texts.say('pause.sun'))] : [];
-        return message(summary, 'attention', paragraph(summary), ...sun);
+        const summary = pauseText(view, rig, before, after, event.at);
+        return message(summary, 'attention', paragraph(summary), ...pauseInSun(view, after, rig, event.at));
       },
     },
   ],
@@ -58,10 +56,12 @@ export const paintSays = {
     line(`pause:${rig}`, isPast(after, rig, event.at) ? 'danger' : 'plain', (view) => {
       const clock = rigClocks(after, rig)[0];
       const name = rigName(after, rig);
+      const estimated = sunText({ ...view, shift: after, now: event.at }, rig);
+      const also = estimated === null ? '' : ` ${estimated}`;
       if (clock && event.at >= clock.times.useBy)
-        return view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) });
+        return view.texts.say('pause.past', { rig: name, ...clockWords(view, clock) }) + also;
       if (!clock) return view.texts.say('pause.resumed-no-clock', { rig: name });
-      return view.texts.say('pause.resumed', { rig: name, ...clockWords(view, clock) });
+      return view.texts.say('pause.resumed', { rig: name, ...clockWords(view, clock) }) + also;
     }),
   ],
   'pot-emptied': ({ rig }, { after, event }) => [
@@ -96,6 +96,30 @@ export const paintSays = {
     | 'pot-emptied'
     | 'line-renewed']: Announce<T>;
 };
+
+function pauseText(view: View, rig: string, before: Shift | null, after: Shift, pausedAt: number): string {
+  const clock = rigClocks(after, rig)[0];
+  const name = rigName(after, rig);
+  if (!clock) return view.texts.say('pause.no-clock', { rig: name });
+  const words = { rig: name, ...clockWords(view, clock) };
+  if (pausedAt < clock.times.useBy) return view.texts.say('pause.summary', words);
+  // Nothing is past but by what the sun is expected to do from now on.
+  const known = before && !isPast(before, rig, pausedAt);
+  return known ? view.texts.say('pause.sun-now', words) : view.texts.say('pause.past', words);
+}
+
+/** How warm a pause in the sun is taken to make the hose; people should know it while they can still measure. */
+const AHEAD_MINUTES = 15;
+
+function pauseInSun(view: View, after: Shift, rig: string, pausedAt: number): readonly Block[] {
+  const line = after.rigs[rig]?.line ?? null;
+  if (!line || !openStand(line) || rigClocks(after, rig).length === 0) return [];
+  const c = Math.ceil(tempAt(asCounted(line), pausedAt + AHEAD_MINUTES * MINUTE));
+  return [
+    note('attention', view.texts.say('pause.sun', { c, minutes: AHEAD_MINUTES })),
+    ...buttons(measureHose(view, rig)),
+  ];
+}
 
 function isPast(shift: Shift, rig: string, now: number): boolean {
   return rigClocks(shift, rig).some((clock) => now >= clock.times.useBy);

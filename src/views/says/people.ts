@@ -4,13 +4,24 @@ import { message, note, paragraph } from '../../message/build.ts';
 import type { PersonId } from '../../model/id.ts';
 import type { Shift } from '../../model/shift.ts';
 import { briefingMessage } from '../briefing.ts';
+import { dayChangedMessage } from '../day-changed.ts';
 import { signOffMessage } from '../sign-off.ts';
 import { type Announce, crew, line, nobody, type Say } from './say.ts';
 
 /** Briefing, sign-offs, arrivals, concerns. */
 export const peopleSays = {
   'day-posted': nobody,
-  'day-changed': nobody,
+  'day-changed': ({ day }, { before, event }) =>
+    // Before the briefing went out there is nothing that anybody has heard otherwise.
+    !before || before.issuedAt === null
+      ? []
+      : [
+          {
+            key: `day-changed:${event.seq}`,
+            to: crew,
+            words: (view) => dayChangedMessage(view, before.day, day, event.by),
+          },
+        ],
   // The briefing that follows at once has it, as cautions.
   'carried-over': nobody,
   'briefing-issued': (_body, { after }) => [

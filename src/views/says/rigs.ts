@@ -3,6 +3,7 @@ import { rigName } from '../../flow/rig-update.ts';
 import { message, note, paragraph } from '../../message/build.ts';
 import type { Shift } from '../../model/shift.ts';
 import { at } from '../context.ts';
+import { fanMessage } from '../fan.ts';
 import { flushMessage, stepName } from '../flush.ts';
 import { tagText } from '../holds.ts';
 import { type Announce, crew, line, nobody, type Say } from './say.ts';
@@ -28,6 +29,9 @@ export const rigSays = {
     line(`tag:${rig}`, 'good', ({ shift, texts }) =>
       texts.say('tag.cleared', { rig: rigName(shift, rig), person: nameOf(shift, by), text }),
     ),
+  ],
+  'fan-tested': ({ rig }, { event }) => [
+    { key: `fan:${event.seq}`, to: crew, words: (view) => fanMessage(view, rig) },
   ],
   'flush-started': ({ rig, flush }, { after }) => flushSays(after, rig, flush),
   'step-confirmed': ({ rig, flush, step }, { after }) => [
@@ -62,6 +66,7 @@ export const rigSays = {
     | 'rig-checked'
     | 'rig-tagged'
     | 'tag-cleared'
+    | 'fan-tested'
     | 'flush-started'
     | 'step-confirmed'
     | 'step-skipped'

@@ -1,0 +1,65 @@
+import type { CoatingSheet } from '../model/coating-sheet.ts';
+import type { Day } from '../model/day.ts';
+import type { Job } from '../model/day-entry.ts';
+import { HOUR } from '../model/time.ts';
+import { worstCommonSolvent } from '../trade/solvents.ts';
+import { type SolventVapour, solventPerLitre } from '../trade/vapour.ts';
+import { paintBurns, thinnerBurns } from './hazards.ts';
+import { jobPaint } from './job-paint.ts';
+import { sprayEstimate } from './spray.ts';
+
+/** Solvent of one job that goes into the air in its busiest hour, from the paint itself or from its thinner. */
+export interface SolventLoad {
+  readonly from: 'paint' | 'thinner';
+  readonly litresPerHour: number;
+  readonly solvent: SolventVapour;
+  /** `worst`: the sheet has no vapour data, so the worst of the common solvents stands in. */
+  readonly basis: 'sheet' | 'worst';
+}
+
+/** Litres of unthinned paint an hour: by what the tip passes, or the mean of the day where no tip is known. */
+export interface PaintRate {
+  readonly litresPerHour: number;
+  readonly by: 'tip' | 'mean';
+}
+
+/** Working hours of the shift, breaks left out; a shift that is all breaks counts as one hour. */
+export function workingHours(day: Day): number {
+  const rest = day.breaks.reduce((sum, { from, to }) => sum + (to - from), 0);
+  const hours = (day.endsAt - day.startsAt - rest) / HOUR;
+  return hours > 0 ? hours : 1;
+}
+
+/** The mean over the working hours: what is left to go by when nobody knows the tip. */
+export function meanRate(day: Day, job: Job, sheet: CoatingSheet): PaintRate {
+  return { litresPerHour: jobPaint(day, job, sheet).paintL / workingHours(day), by: 'mean' };
+}
+
+/**
+ * The busiest hour of a job: what its tip passes in the trigger time of an hour, but no more than the whole job takes and
+ * no less than the mean.
+ */
+export function busiestRate(day: Day, job: Job, sheet: CoatingSheet): PaintRate {
+  const mean = meanRate(day, job, sheet);
+  const estimate = sprayEstimate(day, job);
+  if (!estimate) return mean;
+  const thinnedLPerHour = estimate.flow.high * 60 * (day.policy.gunOnPct / 100);
+  const unthinned = thinnedLPerHour / (1 + job.thinnerPct / 100);
+  const whole = jobPaint(day, job, sheet).paintL;
+  return { litresPerHour: Math.max(mean.litresPerHour, Math.min(unthinned, whole)), by: 'tip' };
+}
+
+/** What evaporates of so much paint an hour; empty when neither the paint nor its thinner can burn. */
+export function loadsOf(job: Job, sheet: CoatingSheet, { litresPerHour }: PaintRate): readonly SolventLoad[] {
+  const { fromPaintL, fromThinnerL } = solventPerLitre(sheet.volumeSolids, job.thinnerPct);
+  const load = (from: 'paint' | 'thinner', share: number, burns: boolean): readonly SolventLoad[] => {
+    if (!burns || share === 0) return [];
+    const given = sheet.vapour?.[from];
+    const solvent = given ?? worstCommonSolvent();
+    return [{ from, litresPerHour: litresPerHour * share, solvent, basis: given ? 'sheet' : 'worst' }];
+  };
+  return [
+    ...load('paint', fromPaintL, paintBurns(sheet) !== null),
+    ...load('thinner', fromThinnerL, thinnerBurns(sheet)),
+  ];
+}

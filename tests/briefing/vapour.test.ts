@@ -1,0 +1,245 @@
+import { describe, expect, it } from 'vitest';
+import { buildBriefing } from '../../src/briefing/build.ts';
+import type { DayFacts } from '../../src/briefing/rule.ts';
+import { dayVapour, solventLoadLPerHour } from '../../src/facts/vapour.ts';
+import type { DayEntryInput } from '../../src/model/day-entry.ts';
+import { commonSolvents } from '../../src/trade/solvents.ts';
+import { vapourPct } from '../../src/trade/vapour.ts';
+import { fill, readWords } from './caution-md.ts';
+import { factsOf, job, without, withSheet } from './days.ts';
+
+const find = (facts: DayFacts, id: string) =>
+  buildBriefing(facts, null).cautions.find((one) => one.id === id) ?? null;
+const said = (facts: DayFacts) => {
+  const caution = find(facts, 'vapour');
+  if (!caution) throw new Error('no vapour caution');
+  const words = readWords('vapour');
+  return {
+    caution,
+    why: fill(words.why, caution.params),
+    rows: caution.each.map((row) => fill(words.each ?? '', row)),
+    steps: words.steps.map((step) => fill(step, caution.params)),
+  };
+};
+
+/** A tip that no code is known of: the mean of the day is all there is to go by. */
+const noTip = (facts: DayFacts) => withSheet(facts, 'grey-epoxy', { tip: 'worn' });
+const data = { lelPct: 1, vapourDensity: 3.7, densityKgPerL: 0.87 };
+const inTank = (space?: DayEntryInput['space'], jobs = [job()]) =>
+  factsOf({ entry: { surroundings: 'confined', ...(space ? { space } : {}) }, jobs });
+const withData = (facts: DayFacts) =>
+  withSheet(facts, 'grey-epoxy', { vapour: { paint: data, thinner: data, flush: data } });
+const load = ({ day }: DayFacts) => solventLoadLPerHour(day) ?? Number.NaN;
+
+describe('where it is said', () => {
+  it('is a stop in a confined space, a must in an enclosed one, and nothing in the open', () => {
+    const grade = (surroundings: 'open-air' | 'enclosed' | 'confined') =>
+      find(factsOf({ entry: { surroundings } }), 'vapour')?.grade ?? null;
+    expect(['open-air', 'enclosed', 'confined'].map((place) => grade(place as 'enclosed'))).toEqual([
+      null,
+      'must',
+      'stop',
+    ]);
+  });
+
+  it('has to be signed again when the place becomes a confined one, although no figure changes', () => {
+    const enclosed = buildBriefing(factsOf({ entry: { surroundings: 'enclosed' } }), null);
+    const confined = buildBriefing(factsOf({ entry: { surroundings: 'confined' } }), enclosed);
+    expect(find(factsOf({ entry: { surroundings: 'enclosed' } }), 'vapour')?.params).toEqual(
+      find(factsOf({ entry: { surroundings: 'confined' } }), 'vapour')?.params,
+    );
+    expect(confined.changed).toContain('vapour');
+  });
+
+  it('stands after fire, with the confined space before both', () => {
+    const ids = buildBriefing(inTank(), null).cautions.map(({ id }) => id);
+    const places = ['confined-space', 'ignition', 'vapour', 'earthing'].map((id) => ids.indexOf(id));
+    expect(places).toEqual([...places].sort((x, y) => x - y));
+    expect(places[2]).toBe((places[1] ?? 0) + 1);
+  });
+
+  it('is left out where neither paint, thinner nor flush solvent burns', () => {
+    const jobs = [job({ coating: 'wall-acrylic' })];
+    expect(find(inTank(undefined, jobs), 'vapour')).toBeNull();
+  });
+});
+
+describe('how much solvent', () => {
+  // 120 m² × 150 µm ÷ (10 × 70) ÷ 0.7 = 36.735 L of paint, 30 % of it solvent, over nine hours without a break.
+  it('is the mean over the working hours where no tip is known, and says so', () => {
+    const facts = withData(noTip(inTank()));
+    expect(load(facts)).toBeCloseTo((36.7347 * 0.3) / 9, 4);
+    expect(said(facts).rows[0]).toMatch(
+      /^Grey epoxy: 1\.3 L\/h, .*mean of the day, more while the gun is open$/,
+    );
+  });
+
+  it('leaves breaks out of the working hours', () => {
+    const breaks = [{ from: '12:00', to: '13:30' }];
+    const facts = noTip(factsOf({ entry: { surroundings: 'confined', breaks } }));
+    expect(load(facts)).toBeCloseTo((36.7347 * 0.3) / 7.5, 4);
+  });
+
+  it('is the busiest hour where the tip is known: what it passes in the trigger time, at most the whole job', () => {
+    const small = withData(inTank());
+    // Half of an hour at over a litre a minute is more than the 36.7 L of the job, so it is all of it.
+    expect(load(small)).toBeCloseTo(36.7347 * 0.3, 3);
+    const large = inTank(undefined, [job({ areaM2: 1000 })]);
+    expect(load(large)).toBeGreaterThan(36.7347 * 0.3);
+    expect(load(large)).toBeLessThan(1000);
+    expect(said(large).rows[0]).not.toContain('mean of the day');
+  });
+
+  it('follows the trigger time of the site', () => {
+    const jobs = [job({ areaM2: 1000 })];
+    const at = (gunOnPct: number) =>
+      load(factsOf({ entry: { surroundings: 'confined' }, jobs, policy: { gunOnPct } }));
+    expect(at(60) / at(30)).toBeCloseTo(2, 6);
+  });
+
+  it('grows by all of the thinner: 5 % on 36.735 L are 1.837 L', () => {
+    const more = load(noTip(inTank(undefined, [job({ thinnerPct: 5 })]))) - load(noTip(inTank()));
+    expect(more).toBeCloseTo((36.7347 * 0.05) / 9, 4);
+  });
+
+  it('counts two rigs together and two jobs of one rig not twice in one hour', () => {
+    const one = inTank(undefined, [job({ areaM2: 1000 })]);
+    const same = inTank(undefined, [job({ areaM2: 1000 }), job({ areaM2: 1000, area: 'Deck' })]);
+    const other = inTank(undefined, [job({ areaM2: 1000 }), job({ rig: 'rig-2', area: 'Deck' })]);
+    expect(load(same)).toBeCloseTo(load(one), 6);
+    expect(load(other)).toBeGreaterThan(load(one));
+  });
+});
+
+describe('how much air', () => {
+  it('is that of the sheet, worked out by hand', () => {
+    const facts = withData(noTip(inTank()));
+    // 0.87 × 1000 ÷ (3.7 × 28.96) mol × 23.890 L/mol at 18 °C = 193.97 L; (100 − 0.1) × 193.97 ÷ 0.1 = 193 779 L of air.
+    const perHour = (36.7347 * 0.3) / 9;
+    expect(dayVapour(facts.day)?.load?.needM3PerMin).toBeCloseTo((193.779 * perHour) / 60, 2);
+    expect(said(facts).why).toMatch(
+      /^1\.3 L solvent an hour need 4 m³\/min of air\. Planned air: not known\./,
+    );
+  });
+
+  it('is that of the worst common solvent where the sheet has no vapour data, and says so', () => {
+    const bare = noTip(inTank());
+    expect(said(bare).rows[0]).toContain('counted as the worst common solvent');
+    const need = (facts: DayFacts) => dayVapour(facts.day)?.load?.needM3PerMin ?? Number.NaN;
+    for (const { lelPct, vapourDensity, densityKgPerL } of commonSolvents)
+      expect(need(bare)).toBeGreaterThanOrEqual(
+        need(withSheet(bare, 'grey-epoxy', { vapour: { paint: { lelPct, vapourDensity, densityKgPerL } } })) -
+          1e-9,
+      );
+  });
+
+  it('is said to be missing, none, too little, or enough on paper', () => {
+    const why = (airM3PerMin: number) => said(withData(noTip(inTank({ volumeM3: 40, airM3PerMin })))).why;
+    expect(said(inTank()).why).toContain('Planned air: not known.');
+    expect(why(0)).toContain('Planned: none.');
+    expect(why(3.5)).toContain('Planned: 3.5, too little.');
+    expect(why(12)).toContain('Planned: 12, enough on paper.');
+  });
+
+  it('grows with a stricter fraction, a warmer day and a higher site', () => {
+    const need = ({ day }: DayFacts) => dayVapour(day)?.load?.needM3PerMin ?? Number.NaN;
+    const base = need(withData(noTip(inTank())));
+    const surroundings = { entry: { surroundings: 'confined' } } as const;
+    expect(
+      need(withData(noTip(factsOf({ ...surroundings, policy: { lelFractionPct: 5 } })))),
+    ).toBeGreaterThan(base);
+    expect(need(withData(noTip(factsOf({ ...surroundings, weather: { airC: 35 } }))))).toBeGreaterThan(base);
+    const facts = withData(noTip(inTank()));
+    const high = { ...facts, day: { ...facts.day, site: { ...facts.day.site, altitudeM: 2000 } } };
+    expect(need(high)).toBeGreaterThan(base);
+  });
+
+  it('takes the warmest air of the forecast', () => {
+    const forecast = [{ at: '13:00', airC: 31 }];
+    const facts = factsOf({ entry: { surroundings: 'confined', forecast } });
+    expect(dayVapour(facts.day)?.place.c).toBe(31);
+  });
+});
+
+describe('how little fills the space', () => {
+  it('is what makes the fraction of the limit by the arithmetic of the closed space', () => {
+    const facts = withData(inTank({ volumeM3: 20, airM3PerMin: 0 }));
+    const found = dayVapour(facts.day);
+    const litres = found?.fillL ?? Number.NaN;
+    expect(vapourPct({ solvent: data, litres, spaceM3: 20, c: 18 })).toBeCloseTo(0.1, 9);
+    expect(said(facts).why).toContain('Here 0.1 L evaporated reach 10 % of the explosive limit.');
+  });
+
+  it('takes the worst of paint, thinner and flush solvent', () => {
+    const space = { volumeM3: 200, airM3PerMin: 5 };
+    const fillL = (facts: DayFacts) => dayVapour(facts.day)?.fillL ?? Number.NaN;
+    const mild = { lelPct: 2.5, vapourDensity: 2, densityKgPerL: 0.79 };
+    const all = withSheet(inTank(space), 'grey-epoxy', { vapour: { paint: mild, flush: mild } });
+    const badFlush = withSheet(inTank(space), 'grey-epoxy', { vapour: { paint: mild, flush: data } });
+    expect(fillL(badFlush)).toBeLessThan(fillL(all));
+    expect(fillL(inTank(space))).toBeLessThan(fillL(badFlush));
+  });
+
+  it('is never said as 0 L, and a space nobody measured counts as small', () => {
+    expect(said(inTank({ volumeM3: 2, airM3PerMin: 0 })).why).toContain('Here under 0.1 L reaches 10 %');
+    expect(said(inTank()).why).toContain('Space size not known: count it as small.');
+  });
+});
+
+describe('what to do', () => {
+  it('tests the gas before and all the time, sets the alarm by policy, and trusts no meter with lungs', () => {
+    const entry = { surroundings: 'confined' } as const;
+    const { steps } = said(factsOf({ entry, policy: { lelFractionPct: 5 } }));
+    expect(steps).toEqual([
+      'Test gas before entry, then always, also low.',
+      'Alarm at 5 % or lower.',
+      'A gas meter is no health monitor. Gear stays on.',
+      'Mix and flush outside.',
+    ]);
+  });
+
+  it('says nothing can be worked out without a sheet, and does not guess', () => {
+    const { why, rows } = said(without(inTank({ volumeM3: 40, airM3PerMin: 30 }), 'coatings'));
+    expect(why).toContain('How much solvent comes off is not known. Planned: 30 m³/min.');
+    expect(rows).toEqual(['grey-epoxy: no sheet, nothing can be worked out']);
+  });
+});
+
+describe('fire, with the flash points of thinner and flush solvent', () => {
+  const cold = { weather: { airC: 5, steelC: 5 } };
+  const rows = (facts: DayFacts) => {
+    const caution = find(facts, 'ignition');
+    return caution?.each.map((row) => fill(readWords('ignition').each ?? '', row)) ?? [];
+  };
+  const sheet = (change: Parameters<typeof withSheet>[2], jobs = [job()]) =>
+    withSheet(factsOf({ ...cold, jobs }), 'grey-epoxy', change);
+
+  it('counts a flush solvent that catches in the cold as warm enough, and prints its flash point', () => {
+    const facts = sheet({ flushFlashPointC: 4 });
+    expect(find(facts, 'ignition')?.params.warm).toBe('yes');
+    expect(rows(facts)).toEqual(['Grey epoxy: flash point 27 °C; flushed with Solvent E (flash point 4 °C)']);
+  });
+
+  it('counts a flush solvent of which nobody knows as warm enough, and a known high one not', () => {
+    expect(find(sheet({}), 'ignition')?.params.warm).toBe('yes');
+    expect(find(sheet({ flushFlashPointC: 40 }), 'ignition')?.params.warm).toBe('no');
+  });
+
+  it('prints the flash point with thinner only where thinner goes in and is the lower one', () => {
+    const thinner = { name: 'Solvent E', maxPercent: 10, flashPointC: 12 };
+    const thinned = [job({ thinnerPct: 5 })];
+    expect(rows(sheet({ thinner, flushFlashPointC: 40 }, thinned))[0]).toContain(
+      'Grey epoxy with its thinner: flash point 12 °C',
+    );
+    expect(rows(sheet({ thinner, flushFlashPointC: 40 }))[0]).toContain('Grey epoxy: flash point 27 °C');
+    expect(find(sheet({ thinner, flushFlashPointC: 40 }, thinned), 'ignition')?.params.warm).toBe('yes');
+  });
+
+  it('leaves fire out when flush solvent and paint are known not to burn', () => {
+    const jobs = [job({ coating: 'wall-acrylic' })];
+    const flushed = (flushFlashPointC: number) =>
+      withSheet(factsOf({ jobs }), 'wall-acrylic', { flushSolvent: 'Cleaner G', flushFlashPointC });
+    expect(find(flushed(94), 'ignition')).toBeNull();
+    expect(find(flushed(93), 'ignition')).not.toBeNull();
+  });
+});
