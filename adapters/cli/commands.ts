@@ -49,7 +49,7 @@ export async function tour({ out }: { out: string }): Promise<void> {
   if (!example)
     throw new UsageProblem('The demo site has lost its example day, templates/demo-site/days/day-1.yaml.');
   const store = memoryStore();
-  const textsFor = loadWords();
+  const textsFor = loadWords(site.pack.site);
   const shift = await playTour({
     pack: site.pack,
     entry: example,
@@ -67,7 +67,7 @@ export async function tour({ out }: { out: string }): Promise<void> {
 
 export function brief(day: string, { site, json }: SiteOption & { json?: true }): void {
   const { pack } = loadSite(site);
-  const { text, shift } = briefDay(pack, loadDay(day, pack), loadWords());
+  const { text, shift } = briefDay(pack, loadDay(day, pack), loadWords(pack.site));
   print(json ? JSON.stringify({ day: shift.day.entry, briefing: shift.briefing }, null, 2) : text);
 }
 
@@ -76,9 +76,9 @@ export async function why(
   options: SiteOption & { data: string; day?: string; date?: string },
 ): Promise<void> {
   const { pack } = loadSite(options.site);
-  const texts = loadWords()(pack.site.language);
+  const texts = loadWords(pack.site)(pack.site.language);
   if (options.day !== undefined) {
-    const { shift } = briefDay(pack, loadDay(options.day, pack), loadWords());
+    const { shift } = briefDay(pack, loadDay(options.day, pack), loadWords(pack.site));
     print(whyText({ shift, texts, now: shift.postedAt }, topics));
     return;
   }
@@ -93,7 +93,7 @@ export async function why(
 
 export function plan(day: string, { site, json }: SiteOption & { json?: true }): void {
   const { pack } = loadSite(site);
-  const planned = planDay(pack, loadDay(day, pack), loadWords());
+  const planned = planDay(pack, loadDay(day, pack), loadWords(pack.site));
   print(json ? JSON.stringify(planned.json, null, 2) : planned.text);
 }
 
@@ -119,7 +119,9 @@ export async function record(
     const newest = (await store.shifts())[0];
     const id = date === undefined ? newest?.id : shiftIdFor(pack, date);
     const files =
-      id === undefined ? null : await allRecordFiles(store, loadWords(), steadyClock(logger('warn')), id);
+      id === undefined
+        ? null
+        : await allRecordFiles(store, loadWords(pack.site), steadyClock(logger('warn')), id);
     if (!files)
       throw new UsageProblem(
         date === undefined

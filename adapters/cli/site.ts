@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { cautionRules } from '../../src/briefing/rules/index.ts';
 import type { DayEntry } from '../../src/model/day-entry.ts';
-import type { SitePack } from '../../src/model/site.ts';
+import type { Site, SitePack } from '../../src/model/site.ts';
 import type { TextsFor } from '../../src/texts/texts.ts';
 import { loadDayFile } from '../files/day-file.ts';
 import { demoSiteFolder } from '../files/demo-site.ts';
@@ -35,16 +35,15 @@ export function loadSite(dir: string = demoSiteFolder()): LoadedSite {
 }
 
 /**
- * The words in every language. At start a fault in them is loud; later, while people wait for a bell, a text that cannot
+ * The words in every language, with figures in the site's units. At start a fault in them is loud; later, while people wait for a bell, a text that cannot
  * be filled is logged and still said with its places unfilled.
  */
-export function loadWords(running?: { readonly siteLanguage: string; readonly log: Log }): TextsFor {
+export function loadWords(site: Pick<Site, 'language' | 'units'>, running?: Log): TextsFor {
   const { textsFor, problems } = loadTexts(undefined, {
     cautions: cautionRules.map(({ id }) => id),
-    ...(running && {
-      siteLanguage: running.siteLanguage,
-      onFault: (what: string) => running.log.error({ what }, 'a text could not be filled'),
-    }),
+    units: site.units,
+    siteLanguage: site.language,
+    ...(running && { onFault: (what: string) => running.error({ what }, 'a text could not be filled') }),
   });
   if (problems.length > 0)
     throw new UsageProblem(`The texts are not in order:\n${problems.map(formatProblem).join('\n')}`);

@@ -15,7 +15,7 @@ export function whyText(view: View, topics: readonly string[]): string {
     );
   const wanted = topics.length === 0 ? items : items.filter(({ topic }) => topics.includes(topic));
   return wanted
-    .map((item) => heading(item.topic, item.about) + plainText(whyMessage(item, view.texts)))
+    .map((item) => heading(item.topic, item.about) + plainText(whyMessage(item, view)))
     .join('\n\n');
 }
 

@@ -1,4 +1,5 @@
 import type { CautionWords, QuestionWords } from '../../src/texts/texts.ts';
+import type { Units } from '../../src/units/quantity.ts';
 import { cautionLines, type PlacedText, placeOf } from './caution-lines.ts';
 import { type Complain, gather } from './caution-parts.ts';
 import { type CompiledText, compileText, type Guard, unguarded } from './compile-text.ts';
@@ -36,6 +37,7 @@ export function parseCaution(
   text: string,
   locale: string,
   guard: Guard = unguarded,
+  units: Units = 'metric',
 ): ParsedCaution {
   const problems: PackProblem[] = [];
   const complain: Complain = (place, field, found, message, write) => {
@@ -63,7 +65,7 @@ export function parseCaution(
     );
 
   const compiled = (placedText: PlacedText, field: string): CompiledText | null => {
-    const result = compileText(placedText.text, locale);
+    const result = compileText(placedText.text, locale, units);
     if (result.ok) return guard(result.text, `${file}: ${field}`);
     const { offset, message, write } = result.fault;
     complain(placeOf(placedText, offset), field, placedText.text, message, write);

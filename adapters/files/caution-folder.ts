@@ -1,5 +1,6 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Units } from '../../src/units/quantity.ts';
 import { type CautionFile, parseCaution } from './caution-file.ts';
 import { type Guard, unguarded } from './compile-text.ts';
 import { nearest } from './nearest.ts';
@@ -19,6 +20,8 @@ export interface CautionFolderOptions {
   /** The English cautions, when this is a translation. */
   readonly base?: ReadonlyMap<string, CautionFile> | null;
   readonly guard?: Guard;
+  /** How figures are shown; metric unless given. */
+  readonly units?: Units;
 }
 
 /** `cautions/<id>.md` of one language. A translation must have the steps, questions and placeholders of the English. */
@@ -27,7 +30,7 @@ export function readCautions(
   locale: string,
   options: CautionFolderOptions = {},
 ): CautionFolder {
-  const { expected = null, base = null, guard = unguarded } = options;
+  const { expected = null, base = null, guard = unguarded, units = 'metric' } = options;
   const cautions = new Map<string, CautionFile>();
   const problems: PackProblem[] = [];
   const known = expected ?? (base ? [...base.keys()] : null);
@@ -56,7 +59,7 @@ export function readCautions(
       problems.push(read.problem);
       continue;
     }
-    const parsed = parseCaution(file, read.text, locale, guard);
+    const parsed = parseCaution(file, read.text, locale, guard, units);
     problems.push(...parsed.problems);
     const english = base?.get(id);
     const differs = parsed.caution && english ? differences(file, parsed.caution, english) : [];

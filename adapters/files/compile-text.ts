@@ -1,5 +1,7 @@
 import { IntlMessageFormat } from 'intl-messageformat';
 import type { Params } from '../../src/briefing/caution.ts';
+import { filledMark, markQuantities } from '../../src/units/mark.ts';
+import type { Units } from '../../src/units/quantity.ts';
 
 /** A text in ICU message syntax, ready to be filled. */
 export interface CompiledText {
@@ -53,11 +55,16 @@ const DATE = 3;
 const TIME = 4;
 const POUND = 7;
 
-/** `locale`: a language code; it decides how numbers and plurals are written. Tags are plain characters. */
-export function compileText(source: string, locale: string): Compiled {
+/**
+ * `locale`: a language code; it decides how numbers and plurals are written. Tags are plain characters. A placeholder
+ * with a unit, `{c °C}`, is filled with a metric figure and shown in `units`, the unit after it.
+ */
+export function compileText(source: string, locale: string, units: Units = 'metric'): Compiled {
+  const marked = markQuantities(source);
+  if ('message' in marked) return { ok: false, fault: marked };
   let format: IntlMessageFormat;
   try {
-    format = new IntlMessageFormat(source, locale, undefined, { ignoreTag: true });
+    format = new IntlMessageFormat(marked.source, locale, undefined, { ignoreTag: true });
   } catch (error) {
     return { ok: false, fault: syntaxFault(error) };
   }
@@ -77,11 +84,20 @@ export function compileText(source: string, locale: string): Compiled {
     );
   const names = pieces
     .filter((piece) => piece.type !== LITERAL && piece.type !== POUND)
-    .map((piece) => String(piece.value));
+    .flatMap((piece) => {
+      const quantity = marked.quantities.get(String(piece.value));
+      if (!quantity) return [String(piece.value)];
+      return quantity.kind === 'value' ? [quantity.name] : [];
+    });
   const text: CompiledText = {
     source,
     placeholders: [...new Set(names)].sort(),
-    fill: (params) => String(format.format({ ...params })),
+    fill(params) {
+      const filled = [...marked.quantities].map(
+        ([name, quantity]) => [name, filledMark(quantity, params, units, locale)] as const,
+      );
+      return String(format.format({ ...params, ...Object.fromEntries(filled) }));
+    },
   };
   return { ok: true, text };
 }

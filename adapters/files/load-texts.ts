@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Params } from '../../src/briefing/caution.ts';
 import { textIds } from '../../src/texts/text-ids.ts';
 import type { CautionWords, Texts, TextsFor } from '../../src/texts/texts.ts';
+import type { Units } from '../../src/units/quantity.ts';
 import type { CautionFile } from './caution-file.ts';
 import { readCautions } from './caution-folder.ts';
 import { type CompiledText, reporting, unguarded } from './compile-text.ts';
@@ -15,6 +16,8 @@ import type { PackProblem } from './problem.ts';
 const BASE = 'en';
 
 export interface TextsOptions {
+  /** How figures are shown; metric unless given. */
+  readonly units?: Units;
   /** Tried before English where a language has no words. */
   readonly siteLanguage?: string;
   /** Text ids and their placeholders; those of the program unless a test gives others. */
@@ -59,11 +62,12 @@ export function loadTexts(dir: string = templatesFolder(), options: TextsOptions
     const base = loaded.get(BASE);
     const { language, problems: wrong } = readLanguage(join(folder, 'language.yaml'), code);
     const file = join(folder, 'messages.yaml');
-    const messages = readMessages(file, code, declared, guard);
+    const messages = readMessages(file, code, declared, guard, options.units);
     const cautions = readCautions(join(folder, 'cautions'), code, {
       expected: options.cautions ?? null,
       base: base?.cautions ?? null,
       guard,
+      units: options.units ?? 'metric',
     });
     problems.push(...wrong, ...messages.problems, ...cautions.problems);
     (base ? warnings : problems).push(...messages.missing.map((id) => noWords(file, id, base !== undefined)));

@@ -1,4 +1,5 @@
-import { type CompiledText, compileText, type Guard, unguarded } from './compile-text.ts';
+import type { Units } from '../../src/units/quantity.ts';
+import { type Compiled, type CompiledText, compileText, type Guard, unguarded } from './compile-text.ts';
 import { nearest } from './nearest.ts';
 import { type PackProblem, shorten } from './problem.ts';
 import { type Path, readYaml, type YamlFile } from './yaml-file.ts';
@@ -19,11 +20,17 @@ export function readMessages(
   locale: string,
   declared: DeclaredTexts,
   guard: Guard = unguarded,
+  units: Units = 'metric',
 ): Messages {
   const { yaml, problems } = readYaml(file);
   const texts = new Map<string, CompiledText>();
   const found = yaml
-    ? [...problems, ...leaves(yaml).flatMap((leaf) => take(yaml, leaf, locale, declared, texts, guard))]
+    ? [
+        ...problems,
+        ...leaves(yaml).flatMap((leaf) =>
+          take(yaml, leaf, declared, texts, (text) => compileText(text, locale, units), guard),
+        ),
+      ]
     : problems;
   // A text with a mistake in it is not missing as well.
   const seen = new Set([...texts.keys(), ...found.map((problem) => problem.field)]);
@@ -48,9 +55,9 @@ function leaves(yaml: YamlFile): readonly Leaf[] {
 function take(
   yaml: YamlFile,
   leaf: Leaf,
-  locale: string,
   declared: DeclaredTexts,
   texts: Map<string, CompiledText>,
+  compile: (text: string) => Compiled,
   guard: Guard,
 ): readonly PackProblem[] {
   const { id, path, value } = leaf;
@@ -69,7 +76,7 @@ function take(
   if (typeof value !== 'string') return problem('text is expected here', 'the words, in quotes');
   if (value.trim() === '')
     return problem('the text is empty', 'the words; without them people would see nothing');
-  const compiled = compileText(value, locale);
+  const compiled = compile(value);
   if (!compiled.ok) {
     const place = inside(spot, value, compiled.fault.offset);
     return problem(compiled.fault.message, compiled.fault.write, place.line, place.column);

@@ -5,12 +5,13 @@ import type { Field, FieldProblem, Form, FormValues } from '../message/form.ts';
 import type { FormId } from '../message/form-ids.ts';
 import type { Message } from '../message/message.ts';
 import { type Command, commandSchema } from '../model/command.ts';
-import type { Texts } from '../texts/texts.ts';
+import { quantityText } from '../units/write.ts';
 import { mixBatchForm } from './batch-form.ts';
 import { abandonFlushForm, voidBatchForm } from './correction-forms.ts';
 import { postDayForm } from './day-form.ts';
 import { testFanForm } from './fan-form.ts';
 import { FieldReader } from './field.ts';
+import { fieldUnit, filledFields, inSiteUnits } from './field-units.ts';
 import type { FormContext, FormDef } from './form-def.ts';
 import * as people from './people-forms.ts';
 import { takeReadingForm, voidReadingForm } from './reading-forms.ts';
@@ -62,14 +63,19 @@ export function buildForm(ref: FormRef, context: FormContext, typed?: FormValues
     return { ok: false, shown: message(text, 'attention', note('attention', text)) };
   }
   const { title, intro = [], fields, submit, tone = 'main' } = parts;
-  const shown = typed ? fields.map((field) => retyped(field, typed)) : fields;
+  const local = fields.map((field) => inSiteUnits(field, context.pack.site.units));
+  const shown = typed ? local.map((field) => retyped(field, typed)) : local;
   return { ok: true, form: { id: ref.id, about: ref.about, title, intro, fields: shown, submit, tone } };
 }
 
 /** Turn what was typed into a command, or say which field cannot be taken and how to mend it. */
 export function readForm(ref: FormRef, values: FormValues, context: FormContext): ReadForm {
-  const reader = new FieldReader(values, context.texts);
-  const input = forms[ref.id].read(reader, { ...context, about: ref.about }, values);
+  const { units } = context.pack.site;
+  const open = { ...context, about: ref.about };
+  const parts = forms[ref.id].build(open);
+  const filled = filledFields('gone' in parts ? [] : parts.fields, units);
+  const reader = new FieldReader(values, context.texts, units, filled);
+  const input = forms[ref.id].read(reader, open, values);
   if (reader.problems.length > 0) return { ok: false, problems: reader.problems };
   const parsed = commandSchema.safeParse(input);
   if (parsed.success) return { ok: true, command: parsed.data };
@@ -77,13 +83,22 @@ export function readForm(ref: FormRef, values: FormValues, context: FormContext)
     ok: false,
     problems: parsed.error.issues.map((issue) => ({
       field: fieldOf(issue.path),
-      message: issueText(issue, context.texts),
+      message: issueText(issue, context),
     })),
   };
 }
 
 /** The schema's own sentence where it has one of ours; a programmer's words never reach the crew. */
-function issueText(issue: z.core.$ZodIssue, texts: Texts): string {
+function issueText(issue: z.core.$ZodIssue, { texts, pack }: FormContext): string {
+  const unit = fieldUnit(fieldOf(issue.path));
+  const figure = (limit: number) =>
+    unit === null ? '' : quantityText(unit, limit, pack.site.units, texts.language);
+  if (unit !== null && issue.code === 'too_big')
+    return texts.say('form.at-most-unit', { most: figure(Number(issue.maximum)) });
+  if (unit !== null && issue.code === 'too_small')
+    return texts.say(issue.inclusive === false ? 'form.above-unit' : 'form.at-least-unit', {
+      least: figure(Number(issue.minimum)),
+    });
   const ours = !/^(Too (big|small)|Invalid|Unrecognized)/.test(issue.message);
   if (ours) return issue.message;
   if (issue.code === 'too_big') {

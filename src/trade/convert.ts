@@ -53,10 +53,10 @@ export const usGallonsToLitres = (gallons: number): number =>
 export const litresToUsGallons = (litres: number): number =>
   amount('litres', litres, 'L') / LITRES_PER_US_GALLON;
 
-/** Feet to metres. */
-export const feetToMetres = (feet: number): number => amount('feet', feet, 'ft') * METRES_PER_FOOT;
+/** Feet to metres. A gun below the pump is a negative lift. */
+export const feetToMetres = (feet: number): number => difference('feet', feet, 'ft') * METRES_PER_FOOT;
 /** Metres to feet. */
-export const metresToFeet = (metres: number): number => amount('metres', metres, 'm') / METRES_PER_FOOT;
+export const metresToFeet = (metres: number): number => difference('metres', metres, 'm') / METRES_PER_FOOT;
 
 /** Square feet to square metres. */
 export const squareFeetToSquareMetres = (squareFeet: number): number =>

@@ -46,7 +46,7 @@ export function conditionsMessage(view: View): Message {
       [texts.say('reading.rh'), texts.say('reading.percent', { p: reading.rhPct })],
       [texts.say('reading.steel'), degrees(reading.steelC)],
       [texts.say('reading.dew'), degrees(tenthUp(dew))],
-      [texts.say('reading.margin'), degrees(margin)],
+      [texts.say('reading.margin'), texts.say('reading.difference', { d: margin })],
       ...(trend === null ? [] : [[texts.say('reading.trend'), trend] as const]),
       ...heatFacts(view, reading),
       ...(reading.place ? [[texts.say('reading.place'), reading.place] as const] : []),

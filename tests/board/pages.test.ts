@@ -10,6 +10,7 @@ const paths: Readonly<Record<Page, string>> = {
   briefing: '/briefing',
   'sign-off': '/sign-off',
   notices: '/notices',
+  why: '/why',
   record: '/record',
   emergency: '/emergency',
 };

@@ -71,8 +71,15 @@ function parse(id: string): Words {
 
 const compiled = new Map<string, IntlMessageFormat>();
 
+/** Units as the metric reader sees them: `{c °C}` is the placeholder c and its unit, `{=7 bar|100 psi}` a fixed figure. */
+export function metric(template: string): string {
+  return template
+    .replace(/\{=([^|}]+)(?:\|[^}]*)?\}/g, (_, figure: string) => figure.replace('Δ', ''))
+    .replace(/\{(\w+) (?:Δ?(°C)|(bar|L\/min|L|µm|m²|mm|m³\/min|m³|m))\}/g, '{$1} $2$3');
+}
+
 function compile(template: string): IntlMessageFormat {
-  const known = compiled.get(template) ?? new IntlMessageFormat(template, 'en');
+  const known = compiled.get(template) ?? new IntlMessageFormat(metric(template), 'en');
   compiled.set(template, known);
   return known;
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readCautions } from '../../adapters/files/caution-folder.ts';
 import { buildBriefing } from '../../src/briefing/build.ts';
 import { cautionRules } from '../../src/briefing/rules/index.ts';
-import { fill, folder, readWords } from './caution-md.ts';
+import { fill, folder, metric, readWords } from './caution-md.ts';
 import { everyDay } from './every-day.ts';
 
 const expected = cautionRules.map(({ id }) => id);
@@ -19,13 +19,13 @@ describe('the words as the program reads them', () => {
     const read = cautions.get(id);
     const written = readWords(id);
     expect(read?.words.title).toBe(written.title);
-    expect(read?.words.more).toEqual(written.more);
+    expect(read?.words.more).toEqual(written.more.map(metric));
     expect(read?.questions).toEqual(rule.questions);
     for (const { id: question, ask, choices, because } of written.questions)
       expect(read?.words.question(question)).toEqual({
-        ask,
-        choices: choices.map(({ text }) => text),
-        because,
+        ask: metric(ask),
+        choices: choices.map(({ text }) => metric(text)),
+        because: metric(because),
       });
   });
 

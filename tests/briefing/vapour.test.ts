@@ -137,8 +137,8 @@ describe('how much air', () => {
     const why = (airM3PerMin: number) => said(withData(noTip(inTank({ volumeM3: 40, airM3PerMin })))).why;
     expect(said(inTank()).why).toContain('Planned air: not known.');
     expect(why(0)).toContain('Planned: none.');
-    expect(why(3.5)).toContain('Planned: 3.5, too little.');
-    expect(why(12)).toContain('Planned: 12, enough on paper.');
+    expect(why(3.5)).toContain('Planned: 3.5 m³/min, too little.');
+    expect(why(12)).toContain('Planned: 12 m³/min, enough on paper.');
   });
 
   it('grows with a stricter fraction, a warmer day and a higher site', () => {

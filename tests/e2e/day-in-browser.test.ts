@@ -205,7 +205,7 @@ describe('the demo day in a browser', () => {
     await open(phone, '/form/mix-batch?rig=rig-1');
     await phone.locator('[name=paintC]').fill('280');
     await press(phone, 'Start the clock');
-    expect(await words(phone)).toContain('is this °C?');
+    expect(await words(phone)).toContain('Is it the right unit?');
     expect(await phone.locator('[name=paintC]').inputValue()).toBe('280');
     await phone.locator('[name=paintC]').fill('18');
     await press(phone, 'Start the clock');

@@ -224,7 +224,7 @@ describe('broken texts say where and how to mend them', () => {
       'a caution with a fault',
       { 'en/cautions/heat.md': caution.replace('{airC}', '{air C}') },
       [
-        'en/cautions/heat.md:3:1 Why today: a brace is not closed, or the name in it has a space or a sign. Found "{air C} °C.". Write: one word, such as {rig}',
+        'en/cautions/heat.md:3:1 Why today: "C" is no unit for a placeholder. Found "{air C} °C.". Write: {air}, or one of °C, Δ°C, L, bar, µm, mm, m, m², m³, m/s, L/min, m³/min, m²/L, kg, kg/L after it',
       ],
     ],
   ])('%s', (_name, changes, says) => {

@@ -118,7 +118,7 @@ test('DE6 a comma is a decimal point and a word is a problem of its field', () =
   });
   expect(readForm({ id: 'mix-batch', about }, { ...values, paintC: '280' }, at)).toEqual({
     ok: false,
-    problems: [{ field: 'paintC', message: 'is this °C? −30 to 80 can be right here' }],
+    problems: [{ field: 'paintC', message: 'At most 80 °C. Is it the right unit?' }],
   });
 });
 

@@ -16,6 +16,23 @@ const pairs = [
   ['ft² and m²', convert.squareFeetToSquareMetres, convert.squareMetresToSquareFeet, 0],
   ['mil and µm', convert.milsToMicrons, convert.micronsToMils, 0],
   ['in and mm', convert.inchesToMillimetres, convert.millimetresToInches, 0],
+  ['ft³ and m³', convert.cubicFeetToCubicMetres, convert.cubicMetresToCubicFeet, 0],
+  ['ft³/min and m³/min', convert.cfmToCubicMetresPerMinute, convert.cubicMetresPerMinuteToCfm, 0],
+  ['gal/min and L/min', convert.gpmToLitresPerMinute, convert.litresPerMinuteToGpm, 0],
+  ['mph and m/s', convert.mphToMetresPerSecond, convert.metresPerSecondToMph, 0],
+  ['lb and kg', convert.poundsToKilograms, convert.kilogramsToPounds, 0],
+  [
+    'lb/gal and kg/L',
+    convert.poundsPerGallonToKilogramsPerLitre,
+    convert.kilogramsPerLitreToPoundsPerGallon,
+    0,
+  ],
+  [
+    'ft²/gal and m²/L',
+    convert.squareFeetPerGallonToSquareMetresPerLitre,
+    convert.squareMetresPerLitreToSquareFeetPerGallon,
+    0,
+  ],
 ] as const;
 
 test('every conversion of the file is in the round trips', () => {
@@ -49,6 +66,15 @@ describe('known values', () => {
     ['5 mil', convert.milsToMicrons(5), 127],
     ['a 3/8 in bore', convert.inchesToMillimetres(0.375), 9.525],
     ['3300 psi', convert.psiToBar(3300), 227.527],
+    // Factors of NIST SP 811, appendix B.8, from memory; all follow exactly from foot, pound and US gallon.
+    ['1 ft³', convert.cubicFeetToCubicMetres(1), 0.028317],
+    ['100 ft³/min', convert.cfmToCubicMetresPerMinute(100), 2.8317],
+    ['1 gal/min', convert.gpmToLitresPerMinute(1), 3.7854],
+    ['10 mph', convert.mphToMetresPerSecond(10), 4.4704],
+    ['1 lb', convert.poundsToKilograms(1), 0.45359],
+    ['10 lb/gal', convert.poundsPerGallonToKilogramsPerLitre(10), 1.19826],
+    ['1 m²/L', convert.squareMetresPerLitreToSquareFeetPerGallon(1), 40.7458],
+    ['a gun 40 ft below the pump', convert.feetToMetres(-40), -12.192],
   ])('%s', (_name, found, expected) => {
     expect(found).toBeCloseTo(expected, 3);
   });

@@ -78,7 +78,7 @@ describe('the plan in words', () => {
     expect(message.tone).toBe('attention');
     const text = plainText(message);
     expect(text).toMatch(
-      /! It does not all fit: \d+ of 2000 m²\. Too little paint comes through the gun\. Nearest change: /,
+      /! It does not all fit: \d+ m² of 2000 m²\. Too little paint comes through the gun\. Nearest change: /,
     );
     expect(text).toMatch(/leave \d+ m² for another day/);
   });
@@ -93,7 +93,7 @@ describe('the plan in words', () => {
     expect(text).toContain('Test epoxy: humidity 92 %. At most 85 % is allowed.');
   });
   test('a tip nobody knows is counted as a small one, and said', () => {
-    expect(wordsOf({}, base)).toContain('! Gate 1: no tip is known, so a small one (0.013 in) is counted.');
+    expect(wordsOf({}, base)).toContain('! Gate 1: no tip is known, so a small one (0.33 mm) is counted.');
     expect(wordsOf()).not.toContain('no tip is known');
   });
   test('a rig that is tagged out is planned and said to be tagged', () => {

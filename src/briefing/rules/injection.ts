@@ -1,7 +1,6 @@
 import { highestBar } from '../../facts/pressure.ts';
 import { UNREAD, wholeUp } from '../../facts/round.ts';
 import { usedRigs } from '../../facts/used.ts';
-import { barToPsi } from '../../trade/convert.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Every rig here is airless: its jet goes through skin. A rig whose pressure nobody knows comes first. */
@@ -9,7 +8,7 @@ export const injection: CautionRule = {
   id: 'injection',
   grade: 'stop',
   params: ['rig', 'state', 'bar', 'call'],
-  eachParams: ['rig', 'state', 'bar', 'psi'],
+  eachParams: ['rig', 'state', 'bar'],
   questions: [
     { id: 'gloves', choices: 3 },
     { id: 'pinprick', choices: 3 },
@@ -20,8 +19,8 @@ export const injection: CautionRule = {
       .sort((x, y) => (y.reached ?? Number.POSITIVE_INFINITY) - (x.reached ?? Number.POSITIVE_INFINITY) || 0)
       .map(({ rig, reached }) =>
         reached === null
-          ? { rig, state: 'unknown', bar: UNREAD, psi: UNREAD }
-          : { rig, state: 'known', bar: wholeUp(reached), psi: wholeUp(barToPsi(reached)) },
+          ? { rig, state: 'unknown', bar: UNREAD }
+          : { rig, state: 'known', bar: wholeUp(reached) },
       );
     const [worst] = each;
     if (!worst) return null;

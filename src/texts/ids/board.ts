@@ -112,6 +112,7 @@ export const boardIds = {
   'record.head': [],
   'why.press': [],
   'why.source': ['source'],
+  'why.metric': [],
   'why.none': [],
   'notices.title': [],
   'notices.none': [],

@@ -67,6 +67,7 @@ export const messageIds = {
   'reading.none': [],
   'reading.place': [],
   'reading.degrees': ['c'],
+  'reading.difference': ['d'],
   'reading.percent': ['p'],
   'reading.voided': ['time', 'person', 'reason'],
   'reading.decide': [],

@@ -40,10 +40,6 @@ export function whyPanels(view: View): readonly Panel[] {
     return [panel('why-none', none, message(none, 'plain'))];
   }
   return items.map((item, index) =>
-    panel(
-      `why-${item.topic}-${index}`,
-      item.about === '' ? item.result : item.about,
-      whyMessage(item, view.texts),
-    ),
+    panel(`why-${item.topic}-${index}`, item.about === '' ? item.result : item.about, whyMessage(item, view)),
   );
 }

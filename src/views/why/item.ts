@@ -1,6 +1,6 @@
 import { facts, message, note, paragraph } from '../../message/build.ts';
 import type { Message } from '../../message/message.ts';
-import type { Texts } from '../../texts/texts.ts';
+import type { View } from '../context.ts';
 
 /** One number people see, followed back to where it comes from. Everything in it is words already. */
 export interface WhyItem {
@@ -18,11 +18,13 @@ export interface WhyItem {
   readonly source: string;
 }
 
-export function whyMessage(item: WhyItem, texts: Texts): Message {
+/** The result is in the site's units; inputs and formula are in metric ones, as the formulas are, and say so. */
+export function whyMessage(item: WhyItem, { shift, texts }: View): Message {
   return message(
     item.result,
     'plain',
     facts(...item.inputs),
+    ...(shift.day.site.units === 'us' ? [note('plain', texts.say('why.metric'))] : []),
     paragraph(item.formula),
     note('plain', texts.say('why.source', { source: item.source })),
   );
