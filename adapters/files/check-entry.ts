@@ -6,6 +6,7 @@ import { type EntryKind, entrySchema, entrySchemas, type SchemaNode } from './js
 import type { PackProblem } from './problem.ts';
 import { valueAt } from './value-at.ts';
 import { schemaAt } from './wanted.ts';
+import { inFieldUnits } from './with-units.ts';
 import type { Path, YamlFile } from './yaml-file.ts';
 
 export type EntryOf<K extends EntryKind> = z.infer<(typeof entrySchemas)[K]>;
@@ -25,13 +26,18 @@ export interface Entry<K extends EntryKind> {
 
 /** Everything that is wrong with one entry, each with its place in the file. */
 export function checkEntry<K extends EntryKind>(kind: K, yaml: YamlFile, base: Path, raw: unknown): Entry<K> {
-  const parsed = entrySchemas[kind].safeParse(raw, { error: () => NO_WORDS });
+  const { data, faults } = inFieldUnits(kind, raw);
+  const parsed = entrySchemas[kind].safeParse(data, { error: () => NO_WORDS });
   if (parsed.success) return { kind, yaml, base, raw, value: parsed.data as EntryOf<K>, problems: [] };
 
   const schema = entrySchema(kind);
   const issues = parsed.error.issues;
   const meant = new Set<string>();
-  const problems: PackProblem[] = [];
+  const problems: PackProblem[] = faults.map(({ path, message, write }) => {
+    const { line, column, found } = yaml.spot([...base, ...path]);
+    return { file: yaml.file, line, column, field: fieldName(kind, raw, base, path), found, message, write };
+  });
+  const faulty = new Set(faults.map(({ path }) => dotted(path)));
   for (const issue of issues) {
     if (issue.code !== 'unrecognized_keys') continue;
     for (const key of issue.keys) {
@@ -50,8 +56,9 @@ export function checkEntry<K extends EntryKind>(kind: K, yaml: YamlFile, base: P
       });
     }
   }
-  for (const issue of [...issues, ...secondLook(kind, schema, raw, issues)]) {
+  for (const issue of [...issues, ...secondLook(kind, schema, data, issues)]) {
     const path = pathOf(issue);
+    if (faulty.has(dotted(path))) continue;
     const value = valueAt(raw, path);
     // The misspelt field was named already: one slip, one problem.
     if (issue.code === 'unrecognized_keys' || (value === undefined && meant.has(dotted(path)))) continue;

@@ -27,7 +27,7 @@ export const fieldNotes: Readonly<Record<string, FieldNote>> = {
   'site.name': note('Pier 3 repaint', 'name people know the site by'),
   'site.timeZone': note('Europe/Lisbon', 'IANA time zone of the site; all times are on its clock'),
   'site.language': note('en', 'language of shared screens, two letters'),
-  'site.units': note('metric', 'metric or us, for what is shown; files are always metric'),
+  'site.units': note('metric', 'metric or us: what people read and type; plain numbers in files are metric'),
   'site.altitudeM': note('0', 'height above sea level, m'),
   'site.prestart': note('"06:40"', 'when the briefing is due each day'),
   'site.emergency': note('{ call: "112" }', 'what is on the emergency card'),

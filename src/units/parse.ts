@@ -69,7 +69,8 @@ function unitsOf(named: string, unit: QuantityUnit): Units | null {
 /** Null for what no amount can be, such as −300 °C or −5 gal: the conversion itself refuses that. */
 function inside(unit: QuantityUnit, value: number, units: Units): ParsedQuantity | null {
   try {
-    return { ok: true, metric: fromUnits(unit, value, units) };
+    // Twelve digits: 3/8 in is 9.525 mm, not 9.524999999999999.
+    return { ok: true, metric: Number(fromUnits(unit, value, units).toPrecision(12)) };
   } catch (error) {
     if (error instanceof TradeRefusal) return null;
     throw error;
