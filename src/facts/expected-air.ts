@@ -1,6 +1,6 @@
 import type { Day } from '../model/day.ts';
-import { HOUR, nextInstantOf } from '../model/time.ts';
 import { type FeltHeat, feltHeat } from '../trade/heat.ts';
+import { expectedWeather } from './forecast.ts';
 
 /** Air people will work in. */
 export interface ExpectedAir {
@@ -12,18 +12,13 @@ export interface ExpectedAir {
  * The weather as posted, and every line of the forecast that holds for some part of the shift. A line without humidity
  * has that of the posted weather. Never empty.
  */
-export function expectedAir({
-  entry,
-  site,
-  startsAt,
-  endsAt,
-}: Day): readonly [ExpectedAir, ...ExpectedAir[]] {
-  const { airC, rhPct } = entry.weather;
-  const lines = entry.forecast
-    .map((line) => ({ ...line, from: nextInstantOf(startsAt - 12 * HOUR, line.at, site.timeZone) }))
-    .sort((x, y) => x.from - y.from);
-  const during = lines.filter(({ from }, i) => from < endsAt && (lines[i + 1]?.from ?? endsAt) > startsAt);
-  return [{ airC, rhPct }, ...during.map((line) => ({ airC: line.airC, rhPct: line.rhPct ?? rhPct }))];
+export function expectedAir(day: Day): readonly [ExpectedAir, ...ExpectedAir[]] {
+  const { airC, rhPct } = day.entry.weather;
+  const steps = expectedWeather(day);
+  const during = steps.filter(
+    ({ at }, i) => at < day.endsAt && (steps[i + 1]?.at ?? day.endsAt) > day.startsAt,
+  );
+  return [{ airC, rhPct }, ...during.map((step) => ({ airC: step.airC, rhPct: step.rhPct }))];
 }
 
 /** The part of the shift that is hottest for people, in shade. */

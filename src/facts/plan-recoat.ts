@@ -3,7 +3,7 @@ import type { Job } from '../model/day-entry.ts';
 import type { Instant } from '../model/time.ts';
 import type { ClosedSpan } from '../trade/plan/types.ts';
 import { recoatWindow } from '../trade/recoat.ts';
-import { expectedWeather } from './plan-weather.ts';
+import { expectedWeather } from './forecast.ts';
 import { areaKey, coatWindow } from './recoat.ts';
 
 /** When a job of today was sprayed, as far as the plan knows; null: not planned to its end. */

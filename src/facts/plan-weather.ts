@@ -1,57 +1,19 @@
 import type { CoatingSheet } from '../model/coating-sheet.ts';
 import type { Day } from '../model/day.ts';
 import type { Rig } from '../model/rig.ts';
-import { HOUR, type Instant, nextInstantOf } from '../model/time.ts';
+import type { Instant } from '../model/time.ts';
 import { assessClimate, type LimitFailure } from '../trade/climate.ts';
 import type { TemperatureStep } from '../trade/dose.ts';
 import type { WarmingHose } from '../trade/plan/types.ts';
 import { hoseSolAirC, hoseTimeConstantMinutes } from '../trade/sun.ts';
+import { BEYOND, expectedWeather } from './forecast.ts';
 import { strictestLimits } from './limits.ts';
-
-/** Air and steel expected from a moment on, until the next line. */
-export interface ExpectedWeather {
-  readonly at: Instant;
-  readonly airC: number;
-  readonly rhPct: number;
-  readonly steelC: number;
-}
 
 /** A part of the day in which the forecast misses what a coating needs, with every limit it misses. */
 export interface WeatherGap {
   readonly from: Instant;
   readonly to: Instant;
   readonly failures: readonly LimitFailure[];
-}
-
-/** A time of day means the one from this long before the start on, so that the evening of a long day is its own. */
-const BEFORE = 6 * HOUR;
-
-/** How far beyond the shift the forecast is looked at, for starting earlier or ending later. */
-const BEYOND = 4 * HOUR;
-
-/**
- * The forecast on the site's clock, oldest first; before its first line, and without one, the weather as posted. Steel
- * that nobody gave counts as warm as the air, humidity that nobody gave as posted.
- */
-export function expectedWeather(day: Day): readonly ExpectedWeather[] {
-  const { weather, forecast } = day.entry;
-  const posted = {
-    at: day.startsAt - BEYOND,
-    airC: weather.airC,
-    rhPct: weather.rhPct,
-    steelC: weather.steelC ?? weather.airC,
-  };
-  const lines = forecast
-    .map(({ at, airC, rhPct, steelC }) => ({
-      at: nextInstantOf(day.startsAt - BEFORE, at, day.site.timeZone),
-      airC,
-      rhPct: rhPct ?? weather.rhPct,
-      steelC: steelC ?? airC,
-    }))
-    .sort((x, y) => x.at - y.at);
-  const before = lines.filter(({ at }) => at <= posted.at).at(-1);
-  const later = lines.filter(({ at }) => at > posted.at);
-  return [before ? { ...before, at: posted.at } : posted, ...later];
 }
 
 export interface PaintTemperatures {

@@ -15,7 +15,7 @@ import type { View } from './context.ts';
 import { emergencyMessage } from './emergency.ts';
 import { holdsMessage } from './holds.ts';
 import { type Panel, panel } from './panel.ts';
-import { planMessage } from './plan.ts';
+import { planPanel } from './plan.ts';
 import { recordPanels } from './record-page.ts';
 import { rigMessage } from './rig.ts';
 import { signOffMessage } from './sign-off.ts';
@@ -101,7 +101,7 @@ function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
     ...coatPanels(view),
     ...concernPanels(view),
     ...carriedPanels(view),
-    ...(shift.status === 'closed' ? [] : [panel('plan', texts.say('plan.title'), planMessage(view))]),
+    ...(shift.status === 'closed' ? [] : [panel('plan', texts.say('plan.title'), planPanel(view))]),
     panel('day', texts.say('brief.jobs'), dayMessage(view, isForeman)),
   ];
 }

@@ -15,12 +15,30 @@ import { holdText } from './holds.ts';
 import { areaDown, endsOf, type Planned, planRigBlocks } from './plan-rig.ts';
 import { planTimeline } from './plan-timeline.ts';
 
-/** The plan as a message of its own: for the board and the command line. */
+/** The plan as a message of its own, for the command line. */
 export function planMessage(view: View): Message {
   const rigs = dayPlan(view.shift.day, view.shift.carriedIn);
+  return planned(view, rigs, blocksOf(view, rigs));
+}
+
+/** The plan among everything else of today: picture and warnings at once, each rig's times one tap away. */
+export function planPanel(view: View): Message {
+  const { texts } = view;
+  const rigs = dayPlan(view.shift.day, view.shift.carriedIn);
+  return planned(view, rigs, [
+    note('plain', texts.say('plan.not-orders')),
+    ...planTimeline(view, rigs),
+    ...rigs.flatMap((rig): readonly Block[] => [
+      ...warnings(view, rig),
+      { kind: 'more', label: texts.say('plan.details', { rig: rig.name }), blocks: rigBlocks(view, rig) },
+    ]),
+  ]);
+}
+
+function planned(view: View, rigs: readonly RigDay[], blocks: readonly Block[]): Message {
   const whole = rigs.every(({ plan }) => plan?.feasible ?? false);
   const summary = view.texts.say('plan.summary', { rigs: rigs.map((rig) => inShort(view, rig)).join(' ') });
-  return message(summary, whole ? 'plain' : 'attention', ...blocksOf(view, rigs));
+  return message(summary, whole ? 'plain' : 'attention', ...blocks);
 }
 
 /** The plan as a part of the briefing. */

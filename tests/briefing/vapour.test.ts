@@ -117,9 +117,7 @@ describe('how much air', () => {
     // 0.87 × 1000 ÷ (3.7 × 28.96) mol × 23.890 L/mol at 18 °C = 193.97 L; (100 − 0.1) × 193.97 ÷ 0.1 = 193 779 L of air.
     const perHour = (36.7347 * 0.3) / 9;
     expect(dayVapour(facts.day)?.load?.needM3PerMin).toBeCloseTo((193.779 * perHour) / 60, 2);
-    expect(said(facts).why).toMatch(
-      /^1\.3 L solvent an hour need 4 m³\/min of air\. Planned air: not known\./,
-    );
+    expect(said(facts).why).toMatch(/^1\.3 L solvent an hour need 4 m³\/min air\. Planned air: not known\./);
   });
 
   it('is that of the worst common solvent where the sheet has no vapour data, and says so', () => {

@@ -8,6 +8,7 @@ const commands = [
   'start',
   'tour',
   'brief',
+  'why',
   'plan',
   'post',
   'record',

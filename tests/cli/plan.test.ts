@@ -66,7 +66,7 @@ describe.concurrent('potbell plan', () => {
     const { file } = dayWith('areaM2: 224', 'areaM2: 2000');
     const end = await run(['plan', file]);
     expectResult(end);
-    expect(end.out).toMatch(/! It does not all fit: \d+ of 2000 m²\./);
+    expect(end.out).toMatch(/! It does not all fit: \d+ m² of 2000 m²\./);
     expect(end.out).toContain('Nearest change: ');
     expect(end.out).toMatch(/leave \d+ m² for another day/);
   });

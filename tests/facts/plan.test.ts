@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { expectedWeather } from '../../src/facts/forecast.ts';
 import { paintPerHour } from '../../src/facts/paint-per-hour.ts';
 import { dayPlan, type RigDay } from '../../src/facts/plan.ts';
 import { sprayRate } from '../../src/facts/plan-rate.ts';
-import { expectedWeather, paintTemperatures, weatherGaps } from '../../src/facts/plan-weather.ts';
+import { paintTemperatures, weatherGaps } from '../../src/facts/plan-weather.ts';
 import { resolveDay } from '../../src/flow/resolve-day.ts';
 import type { CarryOver, Day } from '../../src/model/day.ts';
 import { type DayEntryInput, dayEntrySchema } from '../../src/model/day-entry.ts';

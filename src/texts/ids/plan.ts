@@ -1,5 +1,6 @@
 /** The plan of the day. */
 export const planIds = {
+  'plan.details': ['rig'],
   'plan.title': [],
   'plan.summary': ['rigs'],
   'plan.summary-fits': ['rig', 'flushed'],
