@@ -1,6 +1,7 @@
 import { bench, describe } from 'vitest';
 import { loadTexts } from '../../adapters/files/load-texts.ts';
 import { buildBriefing } from '../../src/briefing/build.ts';
+import { dayPlan } from '../../src/facts/plan.ts';
 import { rigClocks } from '../../src/flow/clocks.ts';
 import { nextRingAt } from '../../src/flow/ringing.ts';
 import { plainText } from '../../src/message/plain-text.ts';
@@ -31,4 +32,9 @@ describe('a shift with paint in the line', () => {
   bench('every panel of the page of today', () => {
     pagePanels('today', { pack, shift, now: play.now, texts, viewer: null });
   });
+});
+
+describe('the plan of a day', () => {
+  bench('JSON.stringify of the day', () => void JSON.stringify(shift.day));
+  bench('dayPlan', () => void dayPlan(shift.day, null));
 });

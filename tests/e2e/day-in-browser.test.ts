@@ -221,6 +221,22 @@ describe('the demo day in a browser', () => {
     await logOut(phone);
   });
 
+  it('a figure is followed to its formula and source in two clicks, on the shed screen and on a phone', async () => {
+    for (const [page, name] of [
+      [shed, 'day-04-why-shed'],
+      [phone, 'day-04-why-phone'],
+    ] as const) {
+      await open(page, '/');
+      await press(page, 'Where the figures come from');
+      const told = await words(page);
+      expect(told).toContain('45 × 5 bar = 225 bar at the pump.');
+      expect(told).toContain('Source: force balance on the two pistons of the pump');
+      await screenshot(page, name);
+    }
+    await open(shed, '/');
+    await screenshot(shed, 'day-04-shed');
+  });
+
   it('the bell is seen and heard on the open board, and answered once for everybody', async () => {
     await open(shed, '/');
     const rung = shed.locator('#bells').filter({ hasText: 'USE BY 10:10 is now' });
@@ -317,6 +333,7 @@ describe('the demo day in a browser', () => {
       '/briefing',
       '/sign-off',
       '/notices',
+      '/why',
       '/record',
       '/emergency',
       '/form/post-day',

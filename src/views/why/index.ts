@@ -39,7 +39,5 @@ export function whyPanels(view: View): readonly Panel[] {
     const none = view.texts.say('why.none');
     return [panel('why-none', none, message(none, 'plain'))];
   }
-  return items.map((item, index) =>
-    panel(`why-${item.topic}-${index}`, item.about === '' ? item.result : item.about, whyMessage(item, view)),
-  );
+  return items.map((item, index) => panel(`why-${item.topic}-${index}`, item.result, whyMessage(item, view)));
 }
