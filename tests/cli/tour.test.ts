@@ -57,7 +57,10 @@ describe('potbell tour', () => {
     ],
     ['a break the batch will not survive', 'Runs out about the break 10:00 to 10:20. Flush before it'],
     ['a warm hose', '10:05  Duarte: hose-warm\n       ! Rig 1 (large pump): hose is warm'],
-    ['the bell that follows a pause in the sun', '10:00  to everybody\n       !! Rig 1 (large pump): START THE FLUSH NOW.'],
+    [
+      'the bell that follows a pause in the sun',
+      '10:00  to everybody\n       !! Rig 1 (large pump): START THE FLUSH NOW.',
+    ],
     ['its answer', '10:06  Ines: answer-bell\n       ! Bell answered for everybody.'],
     [
       'the flush, locked first',
