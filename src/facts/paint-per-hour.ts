@@ -2,6 +2,8 @@ import type { CarryOver, Day } from '../model/day.ts';
 import type { CoatingId } from '../model/id.ts';
 import { clockTime, HOUR, type Instant, MINUTE } from '../model/time.ts';
 import { sprayedSpans } from '../trade/plan/settle.ts';
+import { solventPerLitre } from '../trade/vapour.ts';
+import { paintBurns, thinnerBurns } from './hazards.ts';
 import { dayPlan } from './plan.ts';
 
 export interface PaintInHour {
@@ -40,6 +42,23 @@ export function paintPerHour(day: Day, carriedIn: CarryOver | null): readonly Pa
       return paintL > 0 ? [{ coating, paintL, thinnerL }] : [];
     }),
   }));
+}
+
+/** Solvent of paint and thinner that the plan puts into the air in each hour with spraying, L: all of it is taken as evaporating. */
+export function solventPerHour(
+  day: Day,
+  carriedIn: CarryOver | null,
+): readonly { readonly from: Instant; readonly litres: number }[] {
+  return paintPerHour(day, carriedIn).flatMap(({ from, coatings }) => {
+    const litres = coatings.reduce((sum, { coating, paintL, thinnerL }) => {
+      const sheet = day.coatings[coating];
+      if (!sheet) return sum;
+      const paint =
+        paintBurns(sheet) === null ? 0 : paintL * solventPerLitre(sheet.volumeSolids, 0).fromPaintL;
+      return sum + paint + (thinnerBurns(sheet) ? thinnerL : 0);
+    }, 0);
+    return litres > 0 ? [{ from, litres }] : [];
+  });
 }
 
 function hoursOf(day: Day): readonly { readonly from: Instant; readonly to: Instant }[] {

@@ -36,17 +36,19 @@ export function meanRate(day: Day, job: Job, sheet: CoatingSheet): PaintRate {
 }
 
 /**
- * The busiest hour of a job: what its tip passes in the trigger time of an hour, but no more than the whole job takes and
- * no less than the mean.
+ * What the tip passes in the trigger time of a whole hour of this job, and how many such hours the job lasts; null where no
+ * tip is known.
  */
-export function busiestRate(day: Day, job: Job, sheet: CoatingSheet): PaintRate {
-  const mean = meanRate(day, job, sheet);
+export function tipHour(
+  day: Day,
+  job: Job,
+  sheet: CoatingSheet,
+): { readonly litresPerHour: number; readonly hours: number } | null {
   const estimate = sprayEstimate(day, job);
-  if (!estimate) return mean;
-  const thinnedLPerHour = estimate.flow.high * 60 * (day.policy.gunOnPct / 100);
-  const unthinned = thinnedLPerHour / (1 + job.thinnerPct / 100);
-  const whole = jobPaint(day, job, sheet).paintL;
-  return { litresPerHour: Math.max(mean.litresPerHour, Math.min(unthinned, whole)), by: 'tip' };
+  if (!estimate) return null;
+  const thinned = estimate.flow.high * 60 * (day.policy.gunOnPct / 100);
+  const litresPerHour = thinned / (1 + job.thinnerPct / 100);
+  return { litresPerHour, hours: jobPaint(day, job, sheet).paintL / litresPerHour };
 }
 
 /** What evaporates of so much paint an hour; empty when neither the paint nor its thinner can burn. */

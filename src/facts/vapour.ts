@@ -12,7 +12,7 @@ import {
 } from '../trade/vapour.ts';
 import { expectedAir } from './expected-air.ts';
 import { flammableOf, flushBurns, paintBurns, thinnerBurns } from './hazards.ts';
-import { busiestRate, loadsOf, meanRate, type PaintRate, type SolventLoad } from './solvent-load.ts';
+import { loadsOf, meanRate, type PaintRate, type SolventLoad, tipHour } from './solvent-load.ts';
 import { type UsedCoating, usedCoatings } from './used.ts';
 
 /** Solvent in the air from some jobs in their busiest hour, and the fresh air it takes. */
@@ -105,27 +105,52 @@ function placeOf(day: Day): DayVapour['place'] {
   return { c, pressureHPa: pressureAtHPa(day.site.altitudeM) };
 }
 
-/**
- * THE SEAM to a plan of the day. All rigs spray at once, each at whichever needs most air: one of its jobs in its busiest
- * hour, or all of them at their mean.
- */
+interface SheetedJob {
+  readonly job: Job;
+  readonly sheet: CoatingSheet;
+}
+
+/** All rigs spray at once, each at its busiest: its busiest hour by the tips, or the mean of the day where that is more. */
 function hourLoad(day: Day, jobs: readonly Job[], place: VapourPlace): HourLoad {
-  const sheeted = jobs.flatMap((job) => {
+  const sheeted = jobs.flatMap((job): readonly SheetedJob[] => {
     const sheet = day.coatings[job.coating];
     return sheet ? [{ job, sheet }] : [];
   });
   const rigs = [...new Set(sheeted.map(({ job }) => job.rig))];
   const parts = rigs.flatMap((rig) => {
     const own = sheeted.filter(({ job }) => job.rig === rig);
-    const ways = [
-      own.flatMap(({ job, sheet }) => partsOf(day, job, sheet, meanRate(day, job, sheet), place)),
-      ...own.map(({ job, sheet }) => partsOf(day, job, sheet, busiestRate(day, job, sheet), place)),
-    ];
-    return ways.reduce((most, way) => (airOf(way) > airOf(most) ? way : most));
+    const mean = own.flatMap((one) => meanParts(day, one, place));
+    const busiest = busiestHour(day, own, place);
+    return airOf(mean) > airOf(busiest) ? mean : busiest;
   });
   const litresPerHour = parts.reduce((sum, part) => sum + part.litresPerHour, 0);
   return { parts, litresPerHour, needM3PerMin: airOf(parts) };
 }
+
+/**
+ * One hour of a rig filled with the jobs that need most air while they are sprayed, one after the other: small jobs can
+ * all fall into the same hour. Jobs without a known tip come on top with their mean.
+ */
+function busiestHour(day: Day, jobs: readonly SheetedJob[], place: VapourPlace): readonly LoadPart[] {
+  const full = jobs.flatMap(({ job, sheet }) => {
+    const tip = tipHour(day, job, sheet);
+    if (!tip) return [];
+    const at = (litresPerHour: number) => partsOf(day, job, sheet, { litresPerHour, by: 'tip' }, place);
+    return [{ ...tip, at, air: airOf(at(tip.litresPerHour)) }];
+  });
+  const parts: LoadPart[] = [];
+  let left = 1;
+  for (const { at, litresPerHour, hours } of full.sort((x, y) => y.air - x.air)) {
+    const share = Math.min(left, hours);
+    left -= share;
+    if (share > 0) parts.push(...at(litresPerHour * share));
+  }
+  const untold = jobs.filter(({ job, sheet }) => tipHour(day, job, sheet) === null);
+  return [...parts, ...untold.flatMap((one) => meanParts(day, one, place))];
+}
+
+const meanParts = (day: Day, { job, sheet }: SheetedJob, place: VapourPlace): readonly LoadPart[] =>
+  partsOf(day, job, sheet, meanRate(day, job, sheet), place);
 
 function partsOf(
   day: Day,

@@ -5,7 +5,7 @@ import {
   type PotLifePoint,
   potLifeOn,
 } from './pot-life.ts';
-import { inRange, someOf } from './refusal.ts';
+import { inRange, instant, LAST_INSTANT, someOf } from './refusal.ts';
 import { paintC } from './temperature-table.ts';
 
 /**
@@ -25,19 +25,6 @@ interface Span {
 }
 
 const MS_PER_MINUTE = 60_000;
-
-/** Largest instant a JavaScript date can hold. */
-const LAST_INSTANT = 8.64e15;
-
-const instant = (field: string, value: number) =>
-  inRange(
-    field,
-    value,
-    -LAST_INSTANT,
-    LAST_INSTANT,
-    'ms since 1970',
-    'Give the moment as epoch milliseconds.',
-  );
 
 /**
  * Fraction of the pot life that paint uses up from `fromMs` to `toMs` (epoch ms): the integral of dt/τ(T(t)). 1 is the

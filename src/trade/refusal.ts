@@ -39,6 +39,15 @@ export function inRange(
   throw new TradeRefusal(field, value, `a number from ${min} to ${max}${unit && ` ${unit}`}`, why);
 }
 
+/** Largest instant a JavaScript date can hold, epoch milliseconds. */
+export const LAST_INSTANT = 8.64e15;
+
+/** Hands back an instant in epoch milliseconds. @throws TradeRefusal for anything else. */
+export function instant(field: string, value: number): number {
+  const why = 'Give the moment as epoch milliseconds.';
+  return inRange(field, value, -LAST_INSTANT, LAST_INSTANT, 'ms since 1970', why);
+}
+
 /**
  * Hands back `list` when it has something in it.
  * @throws TradeRefusal when it is empty or no list at all.

@@ -1,4 +1,4 @@
-import { inRange } from './refusal.ts';
+import { inRange, LAST_INSTANT } from './refusal.ts';
 
 /** A steel surface temperature: `c` °C (−60 to 120) read at `at` (epoch ms). */
 export interface SteelReading {
@@ -15,8 +15,6 @@ export interface SteelSpan {
 }
 
 const HOUR_MS = 3_600_000;
-const LAST_INSTANT = 8.64e15;
-
 /** For the first three days each hour by itself, later each day: a window that is still open then is weeks long. */
 const FINE_MS = 72 * HOUR_MS;
 const DAY_MS = 24 * HOUR_MS;

@@ -1,4 +1,4 @@
-import { inRange } from './refusal.ts';
+import { inRange, LAST_INSTANT } from './refusal.ts';
 
 /** One reading of one figure at one place. */
 export interface TrendPoint {
@@ -34,9 +34,6 @@ export const APART_MS = 10 * MINUTE;
 export const AHEAD_MS = 4 * HOUR;
 
 const LIMIT = 'Copy it from the coating sheet or the site policy.';
-/** The last instant a calendar can hold, epoch milliseconds. */
-const LATEST = 8.64e15;
-
 /**
  * How a figure moves and when it meets its limit, from readings at one place in order of time.
  *
@@ -75,8 +72,8 @@ export function trendOf(points: readonly TrendPoint[], limit: TrendLimit): Trend
 
 function checked(points: readonly TrendPoint[]): readonly TrendPoint[] {
   points.forEach(({ at, value }, i) => {
-    const earliest = points[i - 1]?.at ?? -LATEST;
-    inRange(`points[${i}].at`, at, earliest, LATEST, 'ms', 'Readings come in order of time.');
+    const earliest = points[i - 1]?.at ?? -LAST_INSTANT;
+    inRange(`points[${i}].at`, at, earliest, LAST_INSTANT, 'ms', 'Readings come in order of time.');
     inRange(`points[${i}].value`, value, -1000, 1000, '', 'Take the reading again.');
   });
   return points;

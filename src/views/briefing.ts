@@ -1,6 +1,6 @@
 import type { Caution } from '../briefing/caution.ts';
 import { jobPaint } from '../facts/job-paint.ts';
-import { litresForRatioDown, wholeUp } from '../facts/round.ts';
+import { litresForRatioDown, tenthDown, wholeUp } from '../facts/round.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
 import { plannedPressure, rigsInUse, unsigned } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
@@ -127,7 +127,7 @@ function jobFilm({ shift, texts }: View, job: Job, sheet: CoatingSheet): string 
     area: job.areaM2,
     litres: wholeUp(paint.paintL),
     thinned: job.thinnerPct > 0 ? 'yes' : 'no',
-    thinner: litresForRatioDown(paint.thinnerL),
+    thinner: paint.thinnerL < 0.1 ? litresForRatioDown(paint.thinnerL) : tenthDown(paint.thinnerL),
     loss: paint.lossPct,
   });
 }

@@ -1,3 +1,4 @@
+import { solventPerHour } from '../facts/paint-per-hour.ts';
 import {
   dayPlan,
   MIX_MINUTES,
@@ -7,7 +8,7 @@ import {
   SETUP_MINUTES,
 } from '../facts/plan.ts';
 import type { WeatherGap } from '../facts/plan-weather.ts';
-import { tenth, tenthDown, wholeDown } from '../facts/round.ts';
+import { tenth, tenthDown, tenthUp, wholeDown } from '../facts/round.ts';
 import { heading, list, message, note } from '../message/build.ts';
 import type { Block, Message } from '../message/message.ts';
 import { at, type View } from './context.ts';
@@ -28,6 +29,7 @@ export function planPanel(view: View): Message {
   return planned(view, rigs, [
     note('plain', texts.say('plan.not-orders')),
     ...planTimeline(view, rigs),
+    ...solventBlocks(view),
     ...rigs.flatMap((rig): readonly Block[] => [
       ...warnings(view, rig),
       { kind: 'more', label: texts.say('plan.details', { rig: rig.name }), blocks: rigBlocks(view, rig) },
@@ -66,6 +68,7 @@ function blocksOf(view: View, rigs: readonly RigDay[]): readonly Block[] {
   return [
     note('plain', texts.say('plan.not-orders')),
     ...planTimeline(view, rigs),
+    ...solventBlocks(view),
     ...rigs.flatMap((rig) => [heading(rig.name), ...warnings(view, rig), ...rigBlocks(view, rig)]),
     { kind: 'more', label: texts.say('plan.counts-on'), blocks: [list(assumptions(view, rigs))] },
   ];
@@ -76,6 +79,18 @@ function rigBlocks(view: View, rig: RigDay): readonly Block[] {
   const { field, value, valid, why } = rig.refusal;
   const params = { rig: rig.name, field, value: String(value), valid, why };
   return [note('attention', view.texts.say('plan.refused', params))];
+}
+
+/** In a closed place: what the plan puts into its air, hour by hour. The caution works out the air that needs. */
+function solventBlocks(view: View): readonly Block[] {
+  const { shift, texts } = view;
+  if (shift.day.entry.surroundings === 'open-air') return [];
+  const hours = solventPerHour(shift.day, shift.carriedIn);
+  if (hours.length === 0) return [];
+  const lines = hours.map(({ from, litres }) =>
+    texts.say('plan.solvent-hour', { time: at(view, from), litres: tenthUp(litres) }),
+  );
+  return [note('attention', `${texts.say('plan.solvent-hours')} ${lines.join(', ')}.`)];
 }
 
 /** What a foreman must know before the times: a tag, weather, recoat windows, a tip nobody wrote down. */

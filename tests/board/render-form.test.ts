@@ -56,6 +56,44 @@ describe('a fresh form', () => {
   });
 });
 
+describe('a folded group', () => {
+  const lossOf = (value?: number): readonly Field[] => [
+    { kind: 'group', name: 'job', label: 'Job 1' },
+    { kind: 'text', name: 'area', label: 'Area', required: true, long: false, value: 'Hull' },
+    { kind: 'group', name: 'more', label: 'If needed', folded: true },
+    {
+      kind: 'number',
+      name: 'loss',
+      label: 'Loss',
+      required: false,
+      unit: '%',
+      step: 1,
+      ...(value === undefined ? {} : { value }),
+    },
+    { kind: 'group', name: 'rest', label: 'The rest' },
+    { kind: 'text', name: 'notes', label: 'Notes', required: false, long: true },
+  ];
+
+  test('keeps its fields and no others behind its label, and is shut while nothing stands in them', () => {
+    const out = render({}, lossOf());
+    const inside = /<details class="folded"><summary>If needed<\/summary>([\s\S]*?)<\/details>/.exec(
+      out,
+    )?.[1];
+    expect(inside).toContain('name="loss"');
+    expect(inside).not.toMatch(/name="(area|notes)"|The rest/);
+    expect(out).toContain('<h2 class="group">The rest</h2>');
+  });
+
+  test('is open when it holds something, as proposed or as typed, or when something in it is to be mended', () => {
+    const open = '<details class="folded" open>';
+    const problems = [{ field: 'loss', message: 'At most 80.' }];
+    expect(render({}, lossOf(40))).toContain(open);
+    expect(render({ typed: { loss: '9' } }, lossOf())).toContain(open);
+    expect(render({ typed: { loss: '' }, problems }, lossOf())).toContain(open);
+    expect(render({ typed: { loss: '' } }, lossOf(40))).not.toContain(open);
+  });
+});
+
 describe('after a problem', () => {
   const typed = { litres: '12,x', paintC: '', pot: 'on-top', who: [], note: '<b>"n"</b>', coating: 'c3' };
   const problems = [

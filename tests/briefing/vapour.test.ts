@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildBriefing } from '../../src/briefing/build.ts';
 import type { DayFacts } from '../../src/briefing/rule.ts';
+import { solventPerHour } from '../../src/facts/paint-per-hour.ts';
 import { dayVapour, solventLoadLPerHour } from '../../src/facts/vapour.ts';
 import type { DayEntryInput } from '../../src/model/day-entry.ts';
 import { commonSolvents } from '../../src/trade/solvents.ts';
@@ -108,6 +109,49 @@ describe('how much solvent', () => {
     const other = inTank(undefined, [job({ areaM2: 1000 }), job({ rig: 'rig-2', area: 'Deck' })]);
     expect(load(same)).toBeCloseTo(load(one), 6);
     expect(load(other)).toBeGreaterThan(load(one));
+  });
+});
+
+describe('several jobs of one rig in one hour', () => {
+  const tank = (...jobs: DayEntryInput['jobs']) => inTank(undefined, jobs);
+
+  it('counts small jobs that fall into the same hour together', () => {
+    const small = job({ areaM2: 10 });
+    const two = load(tank(small, { ...small, area: 'Deck' }));
+    expect(two).toBeCloseTo(2 * load(tank(small)), 6);
+  });
+
+  it('fills the hour with the job that needs most air first, and never goes past one hour of the tip', () => {
+    const large = job({ areaM2: 1000 });
+    const thinned = job({ areaM2: 10, area: 'Deck', thinnerPct: 10 });
+    const both = load(tank(large, thinned));
+    expect(both).toBeGreaterThan(load(tank(large)));
+    expect(both).toBeLessThan(load(tank(large)) + load(tank(thinned)));
+  });
+
+  it('adds the mean of a job whose tip nobody knows', () => {
+    const known = job({ areaM2: 1000 });
+    const untold = job({ areaM2: 100, area: 'Deck', tip: 'worn' });
+    // 100 m² × 150 µm ÷ 700 ÷ 0.7 = 30.612 L of paint, 30 % solvent, in nine hours.
+    expect(load(tank(known, untold)) - load(tank(known))).toBeCloseTo((30.6122 * 0.3) / 9, 4);
+  });
+
+  it('is in no hour of the plan of the day less than what the plan sprays', () => {
+    const shared = [
+      job({ areaM2: 30 }),
+      job({ areaM2: 300, area: 'Deck', thinnerPct: 8 }),
+      job({ areaM2: 8, area: 'Keel' }),
+    ];
+    for (const jobs of [
+      [job()],
+      shared,
+      [...shared, job({ rig: 'rig-2', coating: 'white-urethane', tip: '517', areaM2: 90 })],
+    ]) {
+      const facts = tank(...jobs);
+      const hours = solventPerHour(facts.day, null);
+      expect(hours.length).toBeGreaterThan(0);
+      for (const { litres } of hours) expect(litres).toBeLessThanOrEqual(load(facts) + 1e-6);
+    }
   });
 });
 

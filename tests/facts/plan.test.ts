@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { expectedWeather } from '../../src/facts/forecast.ts';
-import { paintPerHour } from '../../src/facts/paint-per-hour.ts';
+import { paintPerHour, solventPerHour } from '../../src/facts/paint-per-hour.ts';
 import { dayPlan, type RigDay } from '../../src/facts/plan.ts';
 import { sprayRate } from '../../src/facts/plan-rate.ts';
 import { paintTemperatures, weatherGaps } from '../../src/facts/plan-weather.ts';
@@ -301,6 +301,14 @@ describe('paint per hour', () => {
       hours.flatMap(({ coatings }) => coatings).reduce((all, one) => all + one[of], 0);
     expect(sum('paintL')).toBeCloseTo(plan.totals.coatings[0]?.litres ?? Number.NaN, 6);
     expect(sum('thinnerL')).toBeCloseTo(plan.totals.coatings[0]?.thinnerL ?? Number.NaN, 6);
+  });
+  test('its solvent is what is not solids, and the thinner: 100 − volume solids of the sheet', () => {
+    const found = day({ start: '07:30', jobs: [aJob({ areaM2: 300, thinnerPct: 4 })] });
+    const plan = planned(dayPlan(found, null)[0]).plan;
+    const [total] = plan.totals.coatings;
+    const solids = found.coatings[total?.coating ?? '']?.volumeSolids ?? Number.NaN;
+    const sum = solventPerHour(found, null).reduce((all, { litres }) => all + litres, 0);
+    expect(sum).toBeCloseTo(((total?.litres ?? 0) * (100 - solids)) / 100 + (total?.thinnerL ?? 0), 6);
   });
   test('an hour in which nothing is sprayed has nothing in it', () => {
     const hours = paintPerHour(day(), null);

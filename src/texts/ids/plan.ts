@@ -1,5 +1,7 @@
 /** The plan of the day. */
 export const planIds = {
+  'plan.solvent-hours': [],
+  'plan.solvent-hour': ['time', 'litres'],
   'plan.details': ['rig'],
   'plan.title': [],
   'plan.summary': ['rigs'],
