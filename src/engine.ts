@@ -22,6 +22,7 @@ import * as spraying from './flow/spraying.ts';
 import { applyFanTested, decideTestFan } from './flow/test-fan.ts';
 import { applyUndelivered, decideUndelivered } from './flow/undelivered.ts';
 import { applyBatchVoided, decideVoidBatch } from './flow/void-batch.ts';
+import { completeEvent } from './journal/older.ts';
 import { type Command, type CommandType, hostCommands } from './model/command.ts';
 import type { EventBody, EventType, JournalEvent } from './model/event.ts';
 import type { ShiftId } from './model/id.ts';
@@ -152,7 +153,7 @@ export function replay(id: ShiftId, shift: Shift | null, events: readonly Journa
   return events.reduce<Shift | null>((state, event) => {
     if (state && event.seq !== state.seq + 1)
       throw new Error(`journal of ${id}: line ${event.seq} follows line ${state.seq}`);
-    const next = fold(id, state, event);
+    const next = fold(id, state, { ...event, body: completeEvent(event.body) });
     return { ...next, seq: event.seq };
   }, shift);
 }

@@ -1,5 +1,6 @@
 import type Database from 'better-sqlite3';
 import { canonicalJson } from '../../src/journal/canonical-json.ts';
+import { completeShift } from '../../src/journal/older.ts';
 import type { ShiftId } from '../../src/model/id.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import type { Instant } from '../../src/model/time.ts';
@@ -59,7 +60,7 @@ export function shiftTable(db: Database.Database, file: string) {
       if (json === undefined) throw damagedSnapshot(file, row.id, 'it is missing');
       if (sha256(json) !== row.snapshot_sha)
         throw damagedSnapshot(file, row.id, 'it does not match its checksum');
-      return JSON.parse(json) as Shift;
+      return completeShift(JSON.parse(json) as Shift);
     },
 
     summaries: (): readonly ShiftSummary[] =>

@@ -5,6 +5,7 @@ import type { BeforeLast, Mixed, RigState, Shift } from '../model/shift.ts';
 import type { Instant } from '../model/time.ts';
 import { tempAt } from './mixed-history.ts';
 import { withRig } from './rig-update.ts';
+import { feltWarmC } from './spraying.ts';
 import { asCounted } from './standing.ts';
 
 /**
@@ -88,9 +89,8 @@ function happened(
     return next ? paintOf(batch, next) : kept;
   };
   if (body.type === 'temperature-noted') {
-    // A hose felt warm is counted from the paint in it: where the older paint was warmer, it counts as so much warmer.
-    const more = body.basis === 'felt-warm' ? Math.max(0, warmestC(kept, at) - warmestC(state, at)) : 0;
-    const noted = { ...body, c: body.c + (Number.isFinite(more) ? more : 0) };
+    // A hose felt warm is counted from the paint in it: where the older paint was warmer, from that.
+    const noted = body.basis === 'felt-warm' ? atLeast(body, feltWarmC(before, kept)) : body;
     const { pot } = then(atLeast(noted, lastC(kept.pot)));
     const { line } = then(atLeast(noted, body.where === 'hose' ? countedC(kept.line, at) : lastC(kept.line)));
     return { ...kept, pot, line };
@@ -106,10 +106,6 @@ function atLeast(noted: EventOf<'temperature-noted'>, c: number): EventOf<'tempe
 
 function same(one: BeforeLast, other: BeforeLast): boolean {
   return (['pot', 'line', 'renewLitres', 'pausedAt'] as const).every((part) => one[part] === other[part]);
-}
-
-function warmestC({ pot, line }: Pick<RigState, 'pot' | 'line'>, at: Instant): number {
-  return Math.max(lastC(pot), countedC(line, at));
 }
 
 /** The last noted temperature, or what standing in the sun is counted as, the warmer of the two. */

@@ -50,11 +50,24 @@ export const decideHoseWarm: Decide<'hose-warm'> = (shift, { rig }, context) =>
   whileMixed(shift, rig, context, (state, name) => {
     const last = state.line?.history.at(-1)?.c;
     if (last === undefined) return refuse('refusal.no-mixed-paint', { rig: name });
-    const ambient = Math.max(last, shift.day.entry.weather.airC, shift.readings.at(-1)?.airC ?? -Infinity);
-    const c = Math.max(ambient, state.pot?.history.at(-1)?.c ?? -Infinity) + shift.day.policy.warmHoseAddsC;
     if (state.line?.warm === true) return refuse('refusal.already-warm', { rig: name, c: last });
-    return accept({ type: 'temperature-noted', rig, where: 'hose', c, basis: 'felt-warm' });
+    return accept({
+      type: 'temperature-noted',
+      rig,
+      where: 'hose',
+      c: feltWarmC(shift, state),
+      basis: 'felt-warm',
+    });
   });
+
+/** PL9: what a hose that feels warm counts as, °C: over the warmest of its paint, the pot's and the air. */
+export function feltWarmC({ day, readings }: Shift, { pot, line }: Pick<RigState, 'pot' | 'line'>): number {
+  const known = [line?.history.at(-1)?.c, pot?.history.at(-1)?.c, readings.at(-1)?.airC];
+  return (
+    Math.max(day.entry.weather.airC, ...known.map((c) => c ?? Number.NEGATIVE_INFINITY)) +
+    day.policy.warmHoseAddsC
+  );
+}
 
 export const applyTemperature: Apply<'temperature-noted'> = (shift, event, { at }) =>
   withRig(shift, event.rig, (state) => ({ ...state, ...temperatureSeen(state, event, at) }));

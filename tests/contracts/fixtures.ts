@@ -1,3 +1,5 @@
+import { completeDay } from '../../src/journal/older.ts';
+import type { Day } from '../../src/model/day.ts';
 import type { EventBody, JournalEvent } from '../../src/model/event.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import type { Commit, Delivery, Store } from '../../src/ports.ts';
@@ -12,7 +14,9 @@ export function aShift(
   seq: number,
   more: Partial<Shift> & { readonly note?: string } = {},
 ): Shift {
-  return { id, date: '2026-03-09', status: 'open', seq, note: '', ...more } as unknown as Shift;
+  const day = completeDay({ entry: {}, site: {}, policy: {}, rigs: {} } as unknown as Day);
+  const state = { id, date: '2026-03-09', status: 'open', seq, note: '', day, carriedIn: null, readings: [] };
+  return { ...state, ...more } as unknown as Shift;
 }
 
 export function anEvent(

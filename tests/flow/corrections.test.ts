@@ -152,6 +152,20 @@ describe('a batch taken back', () => {
     expect(times(play)).toEqual(before);
   });
 
+  test('BA8 a hose felt warm since counts from the older paint, where that was the warmer', () => {
+    const slipped = mixed({ weather: { airC: 20, rhPct: 60, steelC: 20, sun: true } }).at('08:06');
+    const without = mixed({ weather: { airC: 20, rhPct: 60, steelC: 20, sun: true } }).at('08:06');
+    for (const play of [slipped, without]) {
+      play.do({ type: 'pause', rig: RIG });
+      play.at('08:07').do(warmth(21));
+      play.at('08:08').do(hose(10));
+      if (play === slipped) play.at('08:09').mix({ paintC: 5, pot: 'fresh' });
+      play.at('08:10').do({ type: 'hose-warm', rig: RIG });
+    }
+    slipped.at('08:11').do(takeBack('rig-1-2'), 'finn');
+    expect(times(slipped)).toEqual(times(without));
+  });
+
   test('BA8 a bell of older paint that came due meanwhile rings at once and is not late', () => {
     // The line is measured cool, so the warm pot has a clock of its own: a fresh pot logged over it hides that.
     const play = mixed().at('08:05');

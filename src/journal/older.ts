@@ -1,0 +1,68 @@
+import type { CarryOver, Day } from '../model/day.ts';
+import type { DayEntry } from '../model/day-entry.ts';
+import type { EventBody } from '../model/event.ts';
+import type { Shift } from '../model/shift.ts';
+import { policySchema } from '../model/site.ts';
+import { HOUR } from '../model/time.ts';
+
+/**
+ * What an older Potbell stored has no field that came later. Days, readings and carry-overs are completed when they are
+ * read, so that an update in the middle of a shift goes on with it. What is stored is not rewritten: its seals hold.
+ */
+
+const policy = policySchema.parse({});
+
+/** A day as an older Potbell may have stored it: the same values, with what was meant before there was a field for it. */
+export function completeDay(day: Day): Day {
+  const rigs = Object.entries(day.rigs).map(([id, rig]) => [
+    id,
+    { ...rig, hoseColour: rig.hoseColour ?? 'dark' },
+  ]);
+  return {
+    ...day,
+    entry: completeEntry(day.entry),
+    site: { ...day.site, altitudeM: day.site.altitudeM ?? 0 },
+    policy: { ...policy, ...day.policy },
+    rigs: Object.fromEntries(rigs),
+  };
+}
+
+function completeEntry(entry: DayEntry): DayEntry {
+  return { ...entry, forecast: entry.forecast ?? [] };
+}
+
+/** A coat was stored with its last batch only; that its first was a shift earlier closes its window sooner, never later. */
+const COAT_BEGAN_BEFORE = 12 * HOUR;
+
+export function completeCarryOver(carried: CarryOver): CarryOver {
+  const coats = carried.coats.map((coat) => ({
+    ...coat,
+    firstAt: coat.firstAt ?? coat.at - COAT_BEGAN_BEFORE,
+    steel: coat.steel ?? [],
+  }));
+  return { ...carried, coats };
+}
+
+function completeReading<Reading extends { readonly wbgtC: number | null }>(reading: Reading): Reading {
+  return { ...reading, wbgtC: reading.wbgtC ?? null };
+}
+
+export function completeEvent(body: EventBody): EventBody {
+  if (body.type === 'day-changed') return { ...body, day: completeDay(body.day) };
+  if (body.type === 'carried-over') return { ...body, carriedIn: completeCarryOver(body.carriedIn) };
+  if (body.type === 'reading-taken') return { ...body, reading: completeReading(body.reading) };
+  if (body.type !== 'day-posted') return body;
+  const { day, carriedIn } = body;
+  return { ...body, day: completeDay(day), carriedIn: carriedIn && completeCarryOver(carriedIn) };
+}
+
+/** A stored state as an older Potbell may have left it. */
+export function completeShift(shift: Shift): Shift {
+  return {
+    ...shift,
+    day: completeDay(shift.day),
+    ...(shift.heardBefore && { heardBefore: completeEntry(shift.heardBefore) }),
+    carriedIn: shift.carriedIn && completeCarryOver(shift.carriedIn),
+    readings: shift.readings.map(completeReading),
+  };
+}
