@@ -18,6 +18,20 @@ const loss = (value: number) =>
   );
 
 /**
+ * Dry layer to lay down, µm: the film asked for and what fills the blast profile (0 to 1000 µm, first coat only).
+ * @throws TradeRefusal for a value out of range.
+ */
+export function layerUm(input: {
+  readonly dftUm: number;
+  readonly profileAllowanceUm?: number | undefined;
+}): number {
+  const dft = film('dftUm', input.dftUm);
+  const { profileAllowanceUm = 0 } = input;
+  const why = 'The allowance is a film thickness, not the profile height.';
+  return dft + inRange('profileAllowanceUm', profileAllowanceUm, 0, 1000, 'µm', why);
+}
+
+/**
  * Volume solids in % after thinning. `thinnerPct` is volumes of thinner per 100 volumes of paint (0 to 100), not per
  * 100 volumes of the thinned mix: 10 on paint is 9.09 on the total. The solids figure falls as thinner is added and
  * must be worked out anew (US DoD UFC 3-190-06, section 2.1.5).
@@ -111,15 +125,5 @@ export interface QuantityInput {
  */
 export function litresNeeded(input: QuantityInput): number {
   const area = inRange('areaM2', input.areaM2, 0.01, 1e6, 'm²', 'Area is in square metres.');
-  const { profileAllowanceUm = 0 } = input;
-  const allowance = inRange(
-    'profileAllowanceUm',
-    profileAllowanceUm,
-    0,
-    1000,
-    'µm',
-    'The allowance is a film thickness, not the profile height.',
-  );
-  const layer = film('dftUm', input.dftUm) + allowance;
-  return (area * layer) / (10 * solids(input.volumeSolidsPct)) / (1 - loss(input.lossPct) / 100);
+  return (area * layerUm(input)) / (10 * solids(input.volumeSolidsPct)) / (1 - loss(input.lossPct) / 100);
 }

@@ -1,4 +1,4 @@
-import { spreadingRateM2PerL, thinnedSolidsPct } from './film.ts';
+import { layerUm, spreadingRateM2PerL, thinnedSolidsPct } from './film.ts';
 import { inRange } from './refusal.ts';
 
 export interface SprayRateInput {
@@ -25,15 +25,5 @@ export interface SprayRateInput {
 export function m2PerMinute(input: SprayRateInput): number {
   const flow = inRange('flowLPerMin', input.flowLPerMin, 0, 1000, 'L/min', 'Work it out from the tip.');
   const solids = thinnedSolidsPct(input.volumeSolidsPct, input.thinnerPct);
-  const dft = inRange('dftUm', input.dftUm, 1, 20_000, 'µm', 'Film thickness is in micrometres.');
-  const { profileAllowanceUm = 0 } = input;
-  const allowance = inRange(
-    'profileAllowanceUm',
-    profileAllowanceUm,
-    0,
-    1000,
-    'µm',
-    'The allowance is a film thickness, not the profile height.',
-  );
-  return flow * spreadingRateM2PerL(dft + allowance, solids, input.lossPct);
+  return flow * spreadingRateM2PerL(layerUm(input), solids, input.lossPct);
 }
