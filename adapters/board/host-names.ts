@@ -1,6 +1,7 @@
 import { isIP } from 'node:net';
 import type { MiddlewareHandler } from 'hono';
 import type { BoardEnv, Log } from './services.ts';
+import { type BoardWords, fill } from './words.ts';
 
 export interface HostNames {
   /** Call when it is known where the board listens. */
@@ -53,8 +54,12 @@ function parse(host: string): URL | null {
   }
 }
 
-/** Refuses every request under a foreign name, before anything else looks at it. */
-export function onlyUnder(hosts: HostNames, log: Log): MiddlewareHandler<BoardEnv> {
+/** Refuses every request under a foreign name, before anything else looks at it, in the site's own words. */
+export function onlyUnder(
+  hosts: HostNames,
+  log: Log,
+  site: () => { readonly words: BoardWords; readonly language: string },
+): MiddlewareHandler<BoardEnv> {
   return async (c, next) => {
     const asked = new URL(c.req.url).host;
     const foreign = [asked, c.req.header('host') ?? asked].find((host) => !hosts.allows(host));
@@ -62,9 +67,8 @@ export function onlyUnder(hosts: HostNames, log: Log): MiddlewareHandler<BoardEn
     const host = foreign.slice(0, 100);
     log.warn({ host, path: c.req.path }, 'a request under a name that is not the board’s was refused');
     c.header('Cache-Control', 'no-store');
-    return c.text(
-      `The board does not answer under the name "${host}". Nothing was done. Open it by its address, with digits, or let whoever runs it add this name to its host names.`,
-      421,
-    );
+    const { words, language } = site();
+    c.header('Content-Language', language);
+    return c.text(fill(words.wrongName, { host }), 421);
   };
 }

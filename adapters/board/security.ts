@@ -41,7 +41,11 @@ export function securityRoutes(app: Hono<BoardEnv>, parts: BoardParts): void {
     }),
   );
 
-  app.use(onlyUnder(parts.hosts, parts.services.log));
+  const site = () => {
+    const { words, texts } = viewOf(parts, null, null);
+    return { words, language: texts.language };
+  };
+  app.use(onlyUnder(parts.hosts, parts.services.log, site));
 
   app.use(async (c, next) => {
     const token = getCookie(c, COOKIE);

@@ -1,8 +1,7 @@
 import { html } from 'hono/html';
-import { DateTime } from 'luxon';
 import { encodeAction, type Page } from '../../src/message/action.ts';
 import type { Message } from '../../src/message/message.ts';
-import { clockTime, dateAt } from '../../src/model/time.ts';
+import { clockTime, dateAt, dateWords } from '../../src/model/time.ts';
 import type { Panel } from '../../src/views/pages.ts';
 import { assetPaths, build } from './assets.ts';
 import { potIcon, toneIcons } from './icons.ts';
@@ -65,7 +64,7 @@ ${topBar(view, parts)}
 </section>
 ${renderBells(view, parts.bells, parts.path)}
 <main id="main" tabindex="-1">
-<div class="title"><h1>${parts.title}</h1>${parts.page === null ? '' : html`<p>${dateWords(view)} · ${view.pack.site.name}</p>`}</div>
+<div class="title"><h1>${parts.title}</h1>${parts.page === null ? '' : html`<p>${dayOf(view)} · ${view.pack.site.name}</p>`}</div>
 ${parts.said.map((message, at) => html`<div role="status">${renderSaid(view, parts, message, `said-${at}`)}</div>`)}
 ${parts.body}
 </main>
@@ -136,11 +135,8 @@ export function renderPanels(
   return html`<div id="panels" class="panels">${first}${panels.map((panel) => renderPanel(panel, view.render(path)))}${more}</div>`;
 }
 
-function dateWords(view: View): string {
-  const date = view.shift?.date ?? dateAt(view.now, view.zone);
-  return DateTime.fromISO(date, { zone: view.zone })
-    .setLocale(view.texts.language)
-    .toLocaleString({ weekday: 'long', day: 'numeric', month: 'long' });
+function dayOf(view: View): string {
+  return dateWords(view.shift?.date ?? dateAt(view.now, view.zone), view.texts.locale);
 }
 
 /** The words the page's own script needs. */

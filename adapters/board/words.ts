@@ -86,6 +86,7 @@ export interface BoardWords {
   readonly oldButtonText: string;
   readonly noShiftTitle: string;
   readonly noShiftText: string;
+  readonly wrongName: string;
   readonly foreignTitle: string;
   readonly foreignText: string;
   readonly tooLargeTitle: string;
@@ -198,6 +199,8 @@ export const defaultBoardWords: BoardWords = {
   oldButtonText: 'Nothing was done. Open the page again and press there.',
   noShiftTitle: 'No shift is posted',
   noShiftText: 'Nothing was done. The foreman posts the day first.',
+  wrongName:
+    'The board does not answer under the name "{host}". Nothing was done. Open it by its address, with digits, or let whoever runs it add this name to its host names.',
   foreignTitle: 'This did not come from the board’s own page',
   foreignText: 'Nothing was done. Open the board in this browser and press there.',
   tooLargeTitle: 'Too much text',

@@ -49,7 +49,7 @@ export async function tour({ out }: { out: string }): Promise<void> {
   if (!example)
     throw new UsageProblem('The demo site has lost its example day, templates/demo-site/days/day-1.yaml.');
   const store = memoryStore();
-  const textsFor = loadWords(site.pack.site);
+  const textsFor = loadWords(site);
   const shift = await playTour({
     pack: site.pack,
     entry: example,
@@ -65,9 +65,13 @@ export async function tour({ out }: { out: string }): Promise<void> {
   reportVerified('the record of the tour', verifyRecord(json?.body ?? ''));
 }
 
-export function brief(day: string, { site, json }: SiteOption & { json?: true }): void {
-  const { pack } = loadSite(site);
-  const { text, shift } = briefDay(pack, loadDay(day, pack), loadWords(pack.site));
+export function brief(
+  day: string,
+  { site, json, why, for: reader }: SiteOption & { json?: true; why?: true; for?: string },
+): void {
+  const { pack, words } = loadSite(site);
+  const options = { why: why === true, reader: reader ?? null };
+  const { text, shift } = briefDay(pack, loadDay(day, pack), loadWords({ pack, words }), options);
   print(json ? JSON.stringify({ day: shift.day.entry, briefing: shift.briefing }, null, 2) : text);
 }
 
@@ -75,10 +79,10 @@ export async function why(
   topics: readonly string[],
   options: SiteOption & { data: string; day?: string; date?: string },
 ): Promise<void> {
-  const { pack } = loadSite(options.site);
-  const texts = loadWords(pack.site)(pack.site.language);
+  const { pack, words } = loadSite(options.site);
+  const texts = loadWords({ pack, words })(pack.site.language);
   if (options.day !== undefined) {
-    const { shift } = briefDay(pack, loadDay(options.day, pack), loadWords(pack.site));
+    const { shift } = briefDay(pack, loadDay(options.day, pack), loadWords({ pack, words }));
     print(whyText({ shift, texts, now: shift.postedAt }, topics));
     return;
   }
@@ -92,8 +96,8 @@ export async function why(
 }
 
 export function plan(day: string, { site, json }: SiteOption & { json?: true }): void {
-  const { pack } = loadSite(site);
-  const planned = planDay(pack, loadDay(day, pack), loadWords(pack.site));
+  const { pack, words } = loadSite(site);
+  const planned = planDay(pack, loadDay(day, pack), loadWords({ pack, words }));
   print(json ? JSON.stringify(planned.json, null, 2) : planned.text);
 }
 
@@ -114,14 +118,14 @@ export async function record(
   date: string | undefined,
   options: SiteOption & { data: string; out: string },
 ): Promise<void> {
-  const { pack } = loadSite(options.site);
+  const { pack, words } = loadSite(options.site);
   await withStore(options.data, async (store) => {
     const newest = (await store.shifts())[0];
     const id = date === undefined ? newest?.id : shiftIdFor(pack, date);
     const files =
       id === undefined
         ? null
-        : await allRecordFiles(store, loadWords(pack.site), steadyClock(logger('warn')), id);
+        : await allRecordFiles(store, loadWords({ pack, words }), steadyClock(logger('warn')), id);
     if (!files)
       throw new UsageProblem(
         date === undefined

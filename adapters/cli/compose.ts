@@ -51,7 +51,7 @@ export async function compose(
   hostNames: readonly string[] = [],
   copyTo: ((file: string) => Promise<Copied>) | null = null,
 ): Promise<Composed> {
-  const textsFor = loadWords(site.pack.site, log);
+  const textsFor = loadWords(site, log);
   const example = exampleDay(site);
   const pack = () => site.pack;
   const checkPin = await pinChecker(site);

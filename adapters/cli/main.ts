@@ -79,6 +79,8 @@ program
   .description('print the briefing of a day file; needs no running Potbell')
   .argument('<day>', 'day entry, YAML or JSON')
   .addOption(site())
+  .option('--for <person>', 'as this person reads it: their language, their own tasks first')
+  .option('--why', 'and which facts put each caution into it')
   .option('--json', 'as JSON')
   .action(run('brief'));
 
@@ -159,6 +161,13 @@ program
   .description('make the line for pins.yaml from a PIN (POTBELL_PIN, or asked for)')
   .argument('<person>', 'id of the person')
   .action(run('pin'));
+
+program
+  .command('languages')
+  .description('what there is of each language, who has checked it, and what has changed since')
+  .option('--sha <file>', 'the entry for checked.yaml of one file, such as es/cautions/injection.md')
+  .option('--json', 'as JSON')
+  .action(async (options) => (await import('./languages.ts')).languages(options));
 
 program
   .command('schema')

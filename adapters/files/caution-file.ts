@@ -2,7 +2,7 @@ import type { CautionWords, QuestionWords } from '../../src/texts/texts.ts';
 import type { Units } from '../../src/units/quantity.ts';
 import { cautionLines, type PlacedText, placeOf } from './caution-lines.ts';
 import { type Complain, gather } from './caution-parts.ts';
-import { type CompiledText, compileText, type Guard, unguarded } from './compile-text.ts';
+import { type CompiledText, compileText, type Guard, unguarded, type Writing } from './compile-text.ts';
 import { type PackProblem, shorten } from './problem.ts';
 
 /** The words of one caution in one language, with what a check needs to know of them. */
@@ -26,18 +26,22 @@ export interface ParsedCaution {
 
 /** At most ten: a choice is one digit. */
 const MOST_CHOICES = 10;
+/** With one question alone, a wrong answer would bring the same one again. */
+const FEWEST_OWN_QUESTIONS = 2;
 
 /**
  * The words of a caution from its Markdown: `# title`, `## Why today`, `## Each`, `## Do`, `## More`, `## Ask` with a
  * `### question-id` for each question. Each, More and Ask may be left out. Numbers and names come in braces, in
- * "Why today", "Each" and "Do" only. `guard` is put around every text that is filled later.
+ * "Why today", "Each" and "Do" only. `guard` is put around every text that is filled later. `own`: a caution of a site,
+ * which is given no numbers and must have questions.
  */
 export function parseCaution(
   file: string,
   text: string,
-  locale: string,
+  writing: Writing | string,
   guard: Guard = unguarded,
   units: Units = 'metric',
+  own = false,
 ): ParsedCaution {
   const problems: PackProblem[] = [];
   const complain: Complain = (place, field, found, message, write) => {
@@ -65,25 +69,28 @@ export function parseCaution(
     );
 
   const compiled = (placedText: PlacedText, field: string): CompiledText | null => {
-    const result = compileText(placedText.text, locale, units);
+    const result = compileText(placedText.text, writing, units);
     if (result.ok) return guard(result.text, `${file}: ${field}`);
     const { offset, message, write } = result.fault;
     complain(placeOf(placedText, offset), field, placedText.text, message, write);
     return null;
   };
-  const fixed = (placedText: PlacedText, field: string): string => {
+  const bare = (placedText: PlacedText, field: string): CompiledText | null => {
     const result = compiled(placedText, field);
     const name = result?.placeholders[0];
-    if (name !== undefined)
-      complain(
-        placeOf(placedText, Math.max(placedText.text.indexOf(`{${name}`), 0)),
-        field,
-        placedText.text,
-        `nothing is given for the placeholder {${name}} here`,
-        'the words alone; placeholders belong into Why today, Each and Do',
-      );
-    return result && name === undefined ? result.fill({}) : '';
+    if (name === undefined) return result;
+    const where = own ? 'a caution of the site has none' : 'placeholders belong into Why today, Each and Do';
+    complain(
+      placeOf(placedText, Math.max(placedText.text.indexOf(`{${name}`), 0)),
+      field,
+      placedText.text,
+      `nothing is given for the placeholder {${name}} here`,
+      `the words alone; ${where}`,
+    );
+    return null;
   };
+  const fixed = (placedText: PlacedText, field: string): string => bare(placedText, field)?.fill({}) ?? '';
+  const filled = own ? bare : compiled;
 
   if (!raw.title)
     complain(first, 'title', '', 'the title is missing', '# and a space and a few words, as the first line');
@@ -98,9 +105,25 @@ export function parseCaution(
       '## Do, then one line for each step, beginning with "- "',
     );
   const title = raw.title ? fixed(raw.title, 'title') : '';
-  const reason = raw.why ? compiled(raw.why, 'Why today') : null;
-  const each = raw.each ? compiled(raw.each, 'Each') : null;
-  const steps = raw.steps.flatMap((step) => compiled(step, 'Do') ?? []);
+  const reason = raw.why ? filled(raw.why, 'Why today') : null;
+  const each = raw.each ? filled(raw.each, 'Each') : null;
+  const steps = raw.steps.flatMap((step) => filled(step, 'Do') ?? []);
+  if (own && raw.each)
+    complain(
+      placeOf(raw.each, 0),
+      'Each',
+      raw.each.text,
+      'a caution of the site has no rows, this would not be shown',
+      'these words under ## Why today, and take ## Each out',
+    );
+  if (own && raw.questions.length < FEWEST_OWN_QUESTIONS)
+    complain(
+      first,
+      'Ask',
+      '',
+      `there are fewer than ${FEWEST_OWN_QUESTIONS} questions to read back`,
+      '## Ask with two questions: ### and an id, the question, its choices and > why',
+    );
   const more = raw.more.map((line) => fixed(line, 'More'));
   const questions = new Map<string, QuestionWords>();
   for (const question of raw.questions) {

@@ -2,7 +2,7 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Units } from '../../src/units/quantity.ts';
 import { type CautionFile, parseCaution } from './caution-file.ts';
-import { type Guard, unguarded } from './compile-text.ts';
+import { type Guard, unguarded, type Writing } from './compile-text.ts';
 import { nearest } from './nearest.ts';
 import { wholeFile } from './pack-folder.ts';
 import type { PackProblem } from './problem.ts';
@@ -22,15 +22,18 @@ export interface CautionFolderOptions {
   readonly guard?: Guard;
   /** How figures are shown; metric unless given. */
   readonly units?: Units;
+  /** Cautions of a site: the language that all of them must have, which the others are held against. */
+  readonly siteLanguage?: string;
 }
 
 /** `cautions/<id>.md` of one language. A translation must have the steps, questions and placeholders of the English. */
 export function readCautions(
   folder: string,
-  locale: string,
+  writing: Writing | string,
   options: CautionFolderOptions = {},
 ): CautionFolder {
-  const { expected = null, base = null, guard = unguarded, units = 'metric' } = options;
+  const { expected = null, base = null, guard = unguarded, units = 'metric', siteLanguage = null } = options;
+  const called = siteLanguage === null ? 'the English' : `the file in ${siteLanguage}/`;
   const cautions = new Map<string, CautionFile>();
   const problems: PackProblem[] = [];
   const known = expected ?? (base ? [...base.keys()] : null);
@@ -50,8 +53,15 @@ export function readCautions(
     }
     if (known && !known.includes(id)) {
       const meant = nearest(id, known);
-      const write = `${meant === null ? '' : `the name ${meant}.md, if that was meant; `}or move the file out`;
-      problems.push(wholeFile(file, 'no rule has a caution with this name', write));
+      const name = meant === null ? '' : `the name ${meant}.md, if that was meant; `;
+      const [message, write] =
+        siteLanguage === null
+          ? ['no rule has a caution with this name', `${name}or move the file out`]
+          : [
+              'no caution under own in cautions.yaml has this name',
+              `${name}an entry for it there; or move the file out`,
+            ];
+      problems.push(wholeFile(file, message, write));
       continue;
     }
     const read = readText(file);
@@ -59,10 +69,10 @@ export function readCautions(
       problems.push(read.problem);
       continue;
     }
-    const parsed = parseCaution(file, read.text, locale, guard, units);
+    const parsed = parseCaution(file, read.text, writing, guard, units, siteLanguage !== null);
     problems.push(...parsed.problems);
     const english = base?.get(id);
-    const differs = parsed.caution && english ? differences(file, parsed.caution, english) : [];
+    const differs = parsed.caution && english ? differences(file, parsed.caution, english, called) : [];
     problems.push(...differs);
     if (parsed.caution && differs.length === 0) cautions.set(id, parsed.caution);
   }
@@ -71,9 +81,13 @@ export function readCautions(
     .map((id) => {
       const file = join(folder, `${id}.md`);
       const message = base
-        ? 'this caution is not translated, the English one is shown'
+        ? `this caution is not translated, ${siteLanguage === null ? 'the English one' : called} is shown`
         : 'this caution has no words';
-      return wholeFile(file, message, 'this file, with # title, ## Why today and ## Do');
+      return wholeFile(
+        file,
+        message,
+        `this file, with # title, ## Why today${siteLanguage === null ? ' and ## Do' : ', ## Do and ## Ask'}`,
+      );
     });
   return base
     ? { cautions, problems, warnings: lacking }
@@ -81,7 +95,12 @@ export function readCautions(
 }
 
 /** What a translation lacks or has too much of; a lost step is a lost safety word. */
-function differences(file: string, own: CautionFile, english: CautionFile): readonly PackProblem[] {
+function differences(
+  file: string,
+  own: CautionFile,
+  english: CautionFile,
+  called: string,
+): readonly PackProblem[] {
   const out: PackProblem[] = [];
   const differ = (field: string, found: string, message: string, write: string) =>
     out.push({ ...wholeFile(file, message, write), field, found });
@@ -89,8 +108,8 @@ function differences(file: string, own: CautionFile, english: CautionFile): read
     differ(
       'Do',
       `${own.steps} steps`,
-      `the English has ${english.steps} steps`,
-      'one step for each step of the English',
+      `${called} has ${english.steps} steps`,
+      `one step for each step of ${called}`,
     );
   for (const [field, part] of [
     ['Why today', 'reason'],
@@ -100,12 +119,7 @@ function differences(file: string, own: CautionFile, english: CautionFile): read
     const mine = listed(own.placeholders[part]);
     const theirs = listed(english.placeholders[part]);
     if (mine !== theirs)
-      differ(
-        field,
-        mine,
-        `the English has ${theirs} here`,
-        `the same placeholders as the English: ${theirs}`,
-      );
+      differ(field, mine, `${called} has ${theirs} here`, `the same placeholders as ${called}: ${theirs}`);
   }
   const questions = (caution: CautionFile) =>
     caution.questions.map((one) => `${one.id} with ${one.choices} choices`).join(', ') || 'no questions';
@@ -113,7 +127,7 @@ function differences(file: string, own: CautionFile, english: CautionFile): read
     differ(
       'Ask',
       questions(own),
-      `the English has ${questions(english)}`,
+      `${called} has ${questions(english)}`,
       'the same questions in the same order',
     );
   return out;

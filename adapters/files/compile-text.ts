@@ -2,6 +2,7 @@ import { IntlMessageFormat } from 'intl-messageformat';
 import type { Params } from '../../src/briefing/caution.ts';
 import { filledMark, markQuantities } from '../../src/units/mark.ts';
 import type { Units } from '../../src/units/quantity.ts';
+import { numberText } from '../../src/units/write.ts';
 
 /** A text in ICU message syntax, ready to be filled. */
 export interface CompiledText {
@@ -44,22 +45,35 @@ export type Compiled =
   | { readonly ok: true; readonly text: CompiledText }
   | { readonly ok: false; readonly fault: TextFault };
 
+/** How a language writes numbers, and from which side. */
+export interface Writing {
+  readonly locale: string;
+  readonly direction: 'ltr' | 'rtl';
+}
+
 /** One piece of a parsed message; the numbers are those of the ICU message parser. */
 interface Piece {
   readonly type: number;
-  readonly value?: unknown;
+  value?: unknown;
   readonly options?: Readonly<Record<string, { readonly value: readonly Piece[] }>>;
 }
 const LITERAL = 0;
+const ARGUMENT = 1;
 const DATE = 3;
 const TIME = 4;
 const POUND = 7;
 
+/** Put behind the name of a plain `{name}`, which is filled with characters; `{name, plural, …}` keeps the number. */
+const SHOWN = '\uF8FF';
+
 /**
- * `locale`: a language code; it decides how numbers and plurals are written. Tags are plain characters. A placeholder
- * with a unit, `{c °C}`, is filled with a metric figure and shown in `units`, the unit after it.
+ * `writing`: decides how numbers and plurals are written. Tags are plain characters. A placeholder with a unit,
+ * `{c °C}`, is filled with a metric figure and shown in `units`, the unit after it. In a language from right to left
+ * each filled piece stands apart, so that "5 bar" is not read as "bar 5".
  */
-export function compileText(source: string, locale: string, units: Units = 'metric'): Compiled {
+export function compileText(source: string, writing: Writing | string, units: Units = 'metric'): Compiled {
+  const { locale, direction }: Writing =
+    typeof writing === 'string' ? { locale: writing, direction: 'ltr' } : writing;
   const marked = markQuantities(source);
   if ('message' in marked) return { ok: false, fault: marked };
   let format: IntlMessageFormat;
@@ -89,18 +103,35 @@ export function compileText(source: string, locale: string, units: Units = 'metr
       if (!quantity) return [String(piece.value)];
       return quantity.kind === 'value' ? [quantity.name] : [];
     });
+  const plain = pieces.filter(
+    ({ type, value }) => type === ARGUMENT && !marked.quantities.has(String(value)),
+  );
+  const shown = new Set(plain.map(({ value }) => String(value)));
+  for (const piece of plain) piece.value = `${String(piece.value)}${SHOWN}`;
+  const apart = direction === 'rtl' ? isolated : (words: string) => words;
   const text: CompiledText = {
     source,
     placeholders: [...new Set(names)].sort(),
     fill(params) {
-      const filled = [...marked.quantities].map(
-        ([name, quantity]) => [name, filledMark(quantity, params, units, locale)] as const,
-      );
+      const filled = [
+        ...[...marked.quantities].map(([name, quantity]) => [
+          name,
+          apart(filledMark(quantity, params, units, locale)),
+        ]),
+        ...[...shown].flatMap((name) => {
+          const value = params[name];
+          const words = typeof value === 'number' ? numberText(value, locale) : value;
+          return words === undefined ? [] : [[`${name}${SHOWN}`, apart(words)]];
+        }),
+      ];
       return String(format.format({ ...params, ...Object.fromEntries(filled) }));
     },
   };
   return { ok: true, text };
 }
+
+/** Between FSI and PDI: what stands there does not turn the words around it (Unicode UAX 9). */
+const isolated = (words: string): string => (words === '' ? '' : `\u2068${words}\u2069`);
 
 function flat(pieces: readonly Piece[]): readonly Piece[] {
   return pieces.flatMap((piece) => [

@@ -39,6 +39,9 @@ export const fieldUnits: Readonly<Record<string, QuantityUnit>> = {
 
   'policy.marginMinC': 'Δ°C',
   'policy.warmHoseAddsC': 'Δ°C',
+  'policy.windMaxMps': 'm/s',
+
+  'cautions.own.when.windFromMps': 'm/s',
 
   'day.weather.airC': '°C',
   'day.weather.steelC': '°C',

@@ -5,6 +5,7 @@ import { coatingSheetSchema } from '../../src/model/coating-sheet.ts';
 import { dayEntrySchema } from '../../src/model/day-entry.ts';
 import { rigSchema } from '../../src/model/rig.ts';
 import { personSchema, policySchema, siteSchema } from '../../src/model/site.ts';
+import { cautionsFileSchema } from '../../src/model/site-cautions.ts';
 import { fieldNotes } from './fields.ts';
 import { pinsSchema } from './pins-schema.ts';
 
@@ -13,6 +14,8 @@ export interface SchemaNode {
   readonly type?: string;
   readonly description?: string;
   readonly properties?: Readonly<Record<string, SchemaNode>>;
+  /** What a field of any other name holds; false: there may be none. */
+  readonly additionalProperties?: SchemaNode | false;
   readonly required?: readonly string[];
   readonly items?: SchemaNode;
   readonly anyOf?: readonly SchemaNode[];
@@ -34,6 +37,7 @@ export const entrySchemas = {
   coatings: coatingSheetSchema,
   rigs: rigSchema,
   policy: policySchema,
+  cautions: cautionsFileSchema,
   day: dayEntrySchema,
 } as const;
 export type EntryKind = keyof typeof entrySchemas;
@@ -86,6 +90,9 @@ export function jsonSchemas(): Readonly<Record<string, object>> {
     'rigs.schema.json': of('the rigs', list(entrySchema('rigs'))),
     'policy.schema.json': of('what the site has decided', {
       anyOf: [entrySchema('policy'), { type: 'null' }],
+    }),
+    'cautions.schema.json': of('what the site adds to the cautions', {
+      anyOf: [entrySchema('cautions'), { type: 'null' }],
     }),
     'day.schema.json': of('a day entry', entrySchema('day')),
     'pins.schema.json': of('PIN lines made by "potbell pin"', pins),

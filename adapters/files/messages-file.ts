@@ -1,5 +1,12 @@
 import type { Units } from '../../src/units/quantity.ts';
-import { type Compiled, type CompiledText, compileText, type Guard, unguarded } from './compile-text.ts';
+import {
+  type Compiled,
+  type CompiledText,
+  compileText,
+  type Guard,
+  unguarded,
+  type Writing,
+} from './compile-text.ts';
 import { nearest } from './nearest.ts';
 import { type PackProblem, shorten } from './problem.ts';
 import { type Path, readYaml, type YamlFile } from './yaml-file.ts';
@@ -17,7 +24,7 @@ export interface Messages {
 /** `messages.yaml` of one language: a map of text ids, flat or nested (nested names are joined with dots). */
 export function readMessages(
   file: string,
-  locale: string,
+  writing: Writing,
   declared: DeclaredTexts,
   guard: Guard = unguarded,
   units: Units = 'metric',
@@ -28,7 +35,7 @@ export function readMessages(
     ? [
         ...problems,
         ...leaves(yaml).flatMap((leaf) =>
-          take(yaml, leaf, declared, texts, (text) => compileText(text, locale, units), guard),
+          take(yaml, leaf, declared, texts, (text) => compileText(text, writing, units), guard),
         ),
       ]
     : problems;

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { nearest } from './nearest.ts';
 import type { PackProblem } from './problem.ts';
 
@@ -7,6 +7,8 @@ export interface PackFolder {
   /** coatings.yaml if there is one, then the files in coatings/ by name. */
   readonly coatingFiles: readonly string[];
   readonly dayFiles: readonly string[];
+  /** Folders in cautions/ that are named like a language, by name: the words of the site's own cautions. */
+  readonly cautionLanguages: readonly string[];
   readonly problems: readonly PackProblem[];
   /** Files that are not read. */
   readonly warnings: readonly PackProblem[];
@@ -20,10 +22,11 @@ const known = [
   'coatings.yaml',
   'rigs.yaml',
   'policy.yaml',
+  'cautions.yaml',
   'pins.yaml',
   'demo-pins.yaml',
 ];
-const folders = ['coatings', 'days'];
+const folders = ['coatings', 'days', 'cautions'];
 
 /** What a site pack folder has; null with a problem when it cannot be looked into. Names that begin with a dot are let be. */
 export function packFolder(dir: string): PackFolder | PackProblem {
@@ -43,27 +46,34 @@ export function packFolder(dir: string): PackFolder | PackProblem {
   const inside = (folder: string, ends: readonly string[]): readonly string[] => {
     const path = join(dir, folder);
     if (!existsSync(path)) return [];
-    if (!statSync(path).isDirectory()) {
-      problems.push(
-        wholeFile(path, 'this is a file, not a folder', `a folder ${folder} with one file for each entry`),
-      );
-      return [];
-    }
-    const files = visible(path);
+    const files = inFolder(path, problems);
     for (const name of files.filter((one) => !ends.some((end) => one.endsWith(end)))) {
       const yaml = /\.ya?ml$/i.test(name) ? `${name.replace(/\.ya?ml$/i, '')}.yaml` : null;
       warnings.push(notRead(join(path, name), yaml));
     }
     return files.filter((one) => ends.some((end) => one.endsWith(end))).map((name) => join(path, name));
   };
+  const isLanguage = (name: string) =>
+    /^[a-z]{2}$/.test(name) && statSync(join(dir, 'cautions', name)).isDirectory();
+  const words = existsSync(join(dir, 'cautions')) ? inFolder(join(dir, 'cautions'), problems) : [];
+  for (const name of words.filter((one) => !isLanguage(one)))
+    warnings.push(notRead(join(dir, 'cautions', name), /\.md$/.test(name) ? `cautions/en/${name}` : null));
   const single = join(dir, 'coatings.yaml');
   return {
     coatingFiles: [...(existsSync(single) ? [single] : []), ...inside('coatings', ['.yaml'])],
     dayFiles: inside('days', ['.yaml', '.json']),
+    cautionLanguages: words.filter(isLanguage),
     problems,
     warnings,
     close: (name) => strangers.find((one) => nearest(one, [name]) !== null) ?? null,
   };
+}
+
+function inFolder(path: string, problems: PackProblem[]): readonly string[] {
+  if (statSync(path).isDirectory()) return visible(path);
+  const write = `a folder ${basename(path)} with one file for each entry`;
+  problems.push(wholeFile(path, 'this is a file, not a folder', write));
+  return [];
 }
 
 export function wholeFile(file: string, message: string, write: string): PackProblem {

@@ -9,6 +9,7 @@ import { readDemoPins, readPins } from './pins.ts';
 import { inReadingOrder, type PackProblem } from './problem.ts';
 import { joined, type ReadEntries, readMany, readOne } from './read-entries.ts';
 import { idOf, type Refs, reference } from './references.ts';
+import { type OwnWords, readSiteCautions } from './site-cautions.ts';
 import { coatingArithmetic, rigArithmetic } from './trade-checks.ts';
 import { valueAt } from './value-at.ts';
 
@@ -19,6 +20,8 @@ export interface LoadedPack {
   readonly pins: Readonly<Record<string, string>>;
   /** Person id → open PIN; empty unless `site.demo`. Without inherited names. */
   readonly demoPins: Readonly<Record<string, string>>;
+  /** The words of the site's own cautions. */
+  readonly words: OwnWords;
   /** The day entries in days/, by file name. */
   readonly days: Readonly<Record<string, DayEntry>>;
   readonly warnings: readonly PackProblem[];
@@ -50,6 +53,9 @@ export function loadSitePack(dir: string): LoadedPack | RefusedPack {
   const demo = site.entry ? valueAt(site.entry.raw, ['demo']) === true : null;
   const demoPins = readDemoPins(join(dir, 'demo-pins.yaml'), ids, demo);
 
+  const languages = values(people)?.map((person) => person.language) ?? [];
+  const own = readSiteCautions(dir, folder, refs, site.entry?.value ?? null, languages);
+
   const found = [
     ...[site, people, coatings, rigs, policy].flatMap((part) => part.problems),
     ...folder.problems,
@@ -60,6 +66,7 @@ export function loadSitePack(dir: string): LoadedPack | RefusedPack {
     ...(coatings.entries ?? []).flatMap(coatingArithmetic),
     ...(rigs.entries ?? []).flatMap(rigArithmetic),
     ...days.flatMap((day) => [...day.problems, ...(day.entry ? dayChecks(day.entry, refs) : [])]),
+    ...own.problems,
     ...pins.problems,
     ...demoPins.problems,
   ];
@@ -72,6 +79,7 @@ export function loadSitePack(dir: string): LoadedPack | RefusedPack {
   const warnings = [
     ...(coatings.entries ?? []).flatMap(coatingWarnings),
     ...(rigs.entries ?? []).flatMap(rigWarnings),
+    ...own.warnings,
     ...folder.warnings,
     ...(pins.present || demoPins.present ? [] : [noPins(dir)]),
   ];
@@ -89,7 +97,8 @@ export function loadSitePack(dir: string): LoadedPack | RefusedPack {
   );
   return {
     ok: true,
-    pack,
+    pack: { ...pack, ...(own.cautions && { cautions: own.cautions }) },
+    words: own.words,
     pins: pins.pins,
     demoPins: demoPins.pins,
     days: Object.fromEntries(read),

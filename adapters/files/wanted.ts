@@ -8,7 +8,8 @@ export function schemaAt(root: SchemaNode, path: Path): SchemaNode | null {
   let node: SchemaNode | undefined = root;
   for (const part of path) {
     if (typeof part === 'number') node = node?.items;
-    else node = node?.properties && Object.hasOwn(node.properties, part) ? node.properties[part] : undefined;
+    else if (node?.properties && Object.hasOwn(node.properties, part)) node = node.properties[part];
+    else node = node?.additionalProperties || undefined;
   }
   return node ?? null;
 }
@@ -17,6 +18,7 @@ export function schemaAt(root: SchemaNode, path: Path): SchemaNode | null {
 export function wanted(node: SchemaNode | null): string {
   if (!node) return 'nothing';
   const choices = node.enum ?? node.anyOf?.flatMap((one) => (one.const === undefined ? [] : [one.const]));
+  if (node.const !== undefined) return String(node.const);
   if (choices && choices.length > 0) return oneOf(choices);
   if (node.type === 'number' || node.type === 'integer') return numberWords(node);
   if (node.type === 'boolean') return 'true or false';

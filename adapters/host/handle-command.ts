@@ -20,6 +20,7 @@ import type { TextsFor } from '../../src/texts/texts.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { doneMessage, repeatedMessage } from '../../src/views/done.ts';
 import { refusalMessage } from '../../src/views/refusal.ts';
+import { shownFor } from '../../src/views/shown.ts';
 import type { Log } from './log.ts';
 import type { Mending } from './mending.ts';
 
@@ -55,7 +56,8 @@ export function createDoor(services: DoorServices): HandleCommand {
         const shown = repeatedMessage({ texts });
         return { commit: null, answer: { ok: true, shift: loaded.shift, events: [], repeated: true, shown } };
       }
-      const done = step(id, loaded.shift, command, { now, actor, commandId, pack, before });
+      const shown = loaded.shift && shownFor({ shift: loaded.shift, texts, now }, command, actor);
+      const done = step(id, loaded.shift, command, { now, actor, commandId, pack, before, shown });
       if (done.refused) return { commit: null, answer: { ok: false, shown: refusalMessage(done, texts) } };
       const said = announcements(loaded.shift, done.shift, done.events, textsFor);
       const commit = {
@@ -65,8 +67,10 @@ export function createDoor(services: DoorServices): HandleCommand {
         nextBell: nextRingAt(done.shift, now),
       };
       const events = done.events.map(({ body }) => body);
-      const shown = doneMessage({ shift: done.shift, texts, now }, command, events, said);
-      return { commit, answer: { ok: true, shift: done.shift, events, repeated: false, shown } };
+      // Whoever pressed reads the answer in their own language, which the crew's messages need not be in.
+      const own = announcements(loaded.shift, done.shift, done.events, () => texts);
+      const told = doneMessage({ shift: done.shift, texts, now }, command, events, own);
+      return { commit, answer: { ok: true, shift: done.shift, events, repeated: false, shown: told } };
     });
     if (outcome.ok && !outcome.repeated) services.committed(id);
     return outcome;

@@ -63,7 +63,11 @@ export function createHost(options: HostOptions): Host {
     log,
     surfaces,
     textsFor,
-    language: () => options.pack().site.language,
+    language: (to) => {
+      const { people, site } = options.pack();
+      const person = to.kind === 'person' ? people.find(({ id }) => id === to.person) : undefined;
+      return person?.language ?? site.language;
+    },
   });
   const sweep = createSweep({
     store,

@@ -1,6 +1,7 @@
 import { note } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
 import type {
+  Audience,
   ClaimedDelivery,
   Clock,
   DeliveryResult,
@@ -40,8 +41,8 @@ export function createOutboxLoop(services: {
   readonly log: Log;
   readonly surfaces: readonly Surface[];
   readonly textsFor: TextsFor;
-  /** Of shared screens; said where a message's own language is not known any more. */
-  language(): string;
+  /** Of whoever the message is for; the site's for the crew. */
+  language(audience: Audience): string;
 }): OutboxLoop {
   const { store, handle, clock, log, textsFor } = services;
   const surfaces = new Map(services.surfaces.map((surface) => [surface.name, surface]));
@@ -85,7 +86,7 @@ export function createOutboxLoop(services: {
     const surface = surfaces.get(delivery.surface);
     if (!surface) return { kind: 'failed', why: `this Potbell has no surface "${delivery.surface}" now` };
     const message = delivery.possibleRepeat
-      ? markedRepeat(delivery.message, textsFor(services.language()))
+      ? markedRepeat(delivery.message, textsFor(services.language(delivery.audience)))
       : delivery.message;
     try {
       return await withinTime(

@@ -1,3 +1,6 @@
+import type { Because } from './because.ts';
+import type { Task } from './task.ts';
+
 /** How hard a caution bites: `stop` can kill today and is never folded away. */
 export type Grade = 'stop' | 'must' | 'watch';
 
@@ -15,6 +18,10 @@ export interface Caution {
   readonly questions: readonly { readonly id: string; readonly choices: number }[];
   /** What was signed for: changes exactly when the reason or a number changes. */
   readonly fingerprint: string;
+  /** What is dangerous about it, without its figures: the shift after knows by it what is new. */
+  readonly kind: string;
+  readonly tasks: readonly Task[] | 'everybody';
+  readonly because: readonly Because[];
 }
 
 /** A briefing says why today; the words are chosen when it is shown. */
@@ -24,4 +31,6 @@ export interface Briefing {
   readonly mustSign: readonly string[];
   /** Keys of cautions that are new or changed against the revision before; all of them in revision 1. */
   readonly changed: readonly string[];
+  /** Ids of cautions that are new, or about something else, against the shift before; none when that is not known. */
+  readonly fresh: readonly string[];
 }

@@ -14,9 +14,10 @@ export interface PickedQuestion {
 const grades: readonly Grade[] = ['stop', 'must', 'watch'];
 
 /**
- * The question a person answers before signing, or null when nothing they have to sign has one. Only the hardest grade
- * among `needed` is asked about. The choice turns with the person's place on the list, the day and the number of wrong
- * answers so far; nothing is drawn by lot, so the journal replays to the same question.
+ * The question a person answers before signing, or null when nothing they have to sign has one. The choice turns with the
+ * person's place on the list, the day and the number of wrong answers so far; nothing is drawn by lot, so the journal
+ * replays to the same question. Every second first try is about one of the `misread` questions, which the crew got wrong
+ * last time; any other is about the hardest grade among `needed`.
  */
 export function pickQuestion(
   briefing: Briefing,
@@ -24,13 +25,18 @@ export function pickQuestion(
   person: PersonId,
   date: string,
   tries: number,
+  misread: readonly string[] = [],
 ): PickedQuestion | null {
   const pool = grades.map((grade) => poolOf(needed.filter((caution) => caution.grade === grade)));
-  const asked = pool.find((questions) => questions.length > 0) ?? [];
+  const hardest = pool.find((questions) => questions.length > 0) ?? [];
+  const again = poolOf(needed).filter((askable) =>
+    misread.includes(`${askable.caution}/${askable.question}`),
+  );
   const place = briefing.mustSign.indexOf(person);
   // Somebody who is not on the list has no place of their own; their name stands in for one.
   const turn = (place === -1 ? hashOf(person) % 997 : place) + dayNumber(date) + tries;
-  const picked = asked[turn % asked.length];
+  const comesBack = tries === 0 && again.length > 0 && turn % 2 === 0;
+  const picked = comesBack ? again[(turn / 2) % again.length] : hardest[turn % hardest.length];
   if (!picked) return null;
   const shift = hashOf([person, date, picked.caution, picked.question, tries].join('\n'));
   return {

@@ -1,5 +1,7 @@
 import type { CarryOver, Day } from '../model/day.ts';
+import type { Because } from './because.ts';
 import type { Grade, Params } from './caution.ts';
+import type { Task } from './task.ts';
 
 /** What a rule may look at: the day as posted and what the last shift left. No clock, no readings: those are holds. */
 export interface DayFacts {
@@ -12,6 +14,8 @@ export interface Finding {
   readonly grade?: Grade;
   readonly params: Params;
   readonly each: readonly Params[];
+  /** The facts that made the rule speak. They are no part of what is signed for. */
+  readonly because: readonly Because[];
 }
 
 /**
@@ -21,6 +25,8 @@ export interface Finding {
 export interface CautionRule {
   readonly id: string;
   readonly grade: Grade;
+  /** Whose hands it is about: they read it before what is others' business. */
+  readonly tasks: readonly Task[] | 'everybody';
   /** Placeholders its texts may use, besides none. */
   readonly params: readonly string[];
   readonly eachParams: readonly string[];

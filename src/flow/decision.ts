@@ -5,6 +5,7 @@ import type { EventBody, EventOf, EventType } from '../model/event.ts';
 import type { PersonId } from '../model/id.ts';
 import { own } from '../model/own.ts';
 import type { Shift } from '../model/shift.ts';
+import type { Shown } from '../model/shown.ts';
 import type { Person, SitePack } from '../model/site.ts';
 import type { Instant } from '../model/time.ts';
 import type { TextId, TextParams } from '../texts/text-ids.ts';
@@ -18,6 +19,8 @@ export interface Context {
   readonly pack: SitePack;
   /** What the latest earlier shift left, and its last hash: looked at when a day is posted and when its briefing goes out. */
   readonly before: { readonly carryOver: CarryOver; readonly head: string } | null;
+  /** For a sign-off or an answer: what was read. */
+  readonly shown?: Shown | null;
 }
 
 /** A named "no" with its own text. Nothing is changed by it. */

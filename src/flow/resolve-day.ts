@@ -112,6 +112,7 @@ export function resolveDay(entry: DayEntry, pack: SitePack): { readonly day: Day
       endsAt,
       prestartAt,
       breaks,
+      ...(pack.cautions && { cautions: pack.cautions }),
     },
   };
 }

@@ -4,6 +4,7 @@ import type { RigState, Shift, StepOutcome } from '../model/shift.ts';
 import { clockTime, type Instant } from '../model/time.ts';
 import { rigClocks } from './clocks.ts';
 import { coatsToCarry } from './coats.ts';
+import { crewMemory } from './crew-memory.ts';
 import { type Apply, accept, type Decide, foremanOf, nameOf, refuse } from './decision.ts';
 import { rigName } from './rig-update.ts';
 
@@ -101,6 +102,7 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
       .map(({ by, text }) => ({ by: nameOf(shift, by), person: by, text })),
     stop: shift.stop,
     coats: coatsToCarry(shift, now),
+    ...crewMemory(shift),
   };
 }
 

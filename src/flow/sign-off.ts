@@ -109,7 +109,8 @@ export function openQuestion(shift: Shift, person: PersonId): PickedQuestion | n
   const wrong = state.answers.filter(
     ({ revision, right }) => revision === shift.briefing.revision && !right,
   ).length;
-  return pickQuestion(shift.briefing, needed, person, shift.date, wrong);
+  const misread = shift.carriedIn?.misread ?? [];
+  return pickQuestion(shift.briefing, needed, person, shift.date, wrong, misread);
 }
 
 /** SO3: may sign when the last answer to this revision was right, or when what is left to sign asks nothing. */
@@ -143,6 +144,7 @@ export const decideAnswer: Decide<'answer'> = (shift, command, context) => {
     question: command.question,
     right: checkAnswer(open.order, command.choice),
     witnessedBy: who.witness,
+    ...(context.shown ? { shown: context.shown } : {}),
   });
 };
 
@@ -169,6 +171,7 @@ export const decideSign: Decide<'sign'> = (shift, command, context) => {
     revision: command.revision,
     cautions: Object.fromEntries(cautions.map(({ id, fingerprint }) => [id, fingerprint])),
     witnessedBy: who.witness,
+    ...(context.shown ? { shown: context.shown } : {}),
   });
 };
 

@@ -28,6 +28,16 @@ export function moreOfJob({ texts, pack }: OpenForm, at: string, job: Job | unde
       ...textField(`${at}.tip`, texts.say('form.post-day.tip'), false, false, job?.tip ?? ''),
       hint: texts.say('form.post-day.tip-hint'),
     } as Field,
+    {
+      ...textField(
+        `${at}.preparedAt`,
+        texts.say('form.post-day.prepared'),
+        false,
+        false,
+        job?.preparedAt ?? '',
+      ),
+      hint: texts.say('form.post-day.prepared-hint'),
+    } as Field,
   ];
 }
 

@@ -31,7 +31,7 @@ export const postDayForm: FormDef = {
       intro: same,
       fields: [
         ...dayFields(open, entry, date),
-        ...jobFields(open, entry?.jobs ?? []),
+        ...jobFields(open, running ? running.day.entry.jobs : (entry?.jobs ?? []).map(unprepared)),
         ...spaceFields(open, entry),
         ...restFields(open, entry),
       ],
@@ -44,6 +44,11 @@ export const postDayForm: FormDef = {
     return { type: 'post-day', entry, ...(base > 0 ? { base } : {}) } as CommandInput;
   },
 };
+
+/** Yesterday's "06:00" would read as this morning and give bare steel a day it has not got. */
+function unprepared({ preparedAt: _old, ...job }: Job): Job {
+  return job;
+}
 
 function dayFields({ texts }: OpenForm, entry: DayEntry | null, date: string | null): readonly Field[] {
   const breaks =

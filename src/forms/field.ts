@@ -59,7 +59,7 @@ export class FieldReader {
     if (unit === null) return this.#plain(name, typed, example);
     const read = parseQuantity(typed, unit, this.#units);
     if (read.ok) return read.metric;
-    const shown = quantityText(unit, example, this.#units, this.#texts.language);
+    const shown = quantityText(unit, example, this.#units, this.#texts.locale);
     this.problem(
       name,
       read.reason === 'not-a-number'

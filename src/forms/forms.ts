@@ -88,19 +88,17 @@ export function readForm(ref: FormRef, values: FormValues, context: FormContext)
   };
 }
 
-/** The schema's own sentence where it has one of ours; a programmer's words never reach the crew. */
+/** A sentence of the reader's own language; the schema's English, for whoever writes files, never reaches the crew. */
 function issueText(issue: z.core.$ZodIssue, { texts, pack }: FormContext): string {
   const unit = fieldUnit(fieldOf(issue.path));
   const figure = (limit: number) =>
-    unit === null ? '' : quantityText(unit, limit, pack.site.units, texts.language);
+    unit === null ? '' : quantityText(unit, limit, pack.site.units, texts.locale);
   if (unit !== null && issue.code === 'too_big')
     return texts.say('form.at-most-unit', { most: figure(Number(issue.maximum)) });
   if (unit !== null && issue.code === 'too_small')
     return texts.say(issue.inclusive === false ? 'form.above-unit' : 'form.at-least-unit', {
       least: figure(Number(issue.minimum)),
     });
-  const ours = !/^(Too (big|small)|Invalid|Unrecognized)/.test(issue.message);
-  if (ours) return issue.message;
   if (issue.code === 'too_big') {
     const id = issue.origin === 'string' ? 'form.too-long' : 'form.at-most';
     return texts.say(id, { most: Number(issue.maximum) });
@@ -109,6 +107,10 @@ function issueText(issue: z.core.$ZodIssue, { texts, pack }: FormContext): strin
     if (issue.origin !== 'number') return texts.say('form.required');
     return texts.say('form.at-least', { least: Number(issue.minimum) });
   }
+  const field = String(issue.path.at(-1));
+  if (field === 'rhPct') return texts.say('form.one-humidity');
+  if (field === 'date') return texts.say('form.date');
+  if (['start', 'end', 'from', 'to', 'mixedAt'].includes(field)) return texts.say('form.time');
   return texts.say('form.not-taken');
 }
 

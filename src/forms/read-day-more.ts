@@ -1,4 +1,5 @@
 import type { DayEntry, Job } from '../model/day-entry.ts';
+import { dayTimeSchema } from '../model/time.ts';
 import type { Texts } from '../texts/texts.ts';
 import type { FieldReader } from './field.ts';
 
@@ -6,16 +7,21 @@ import type { FieldReader } from './field.ts';
 export function readMoreOfJob(
   reader: FieldReader,
   at: string,
-): Pick<Job, 'lossPct' | 'profileUm' | 'liftM' | 'tip'> {
+  texts: Texts,
+): Pick<Job, 'lossPct' | 'profileUm' | 'liftM' | 'tip' | 'preparedAt'> {
   const lossPct = reader.optionalNumber(`${at}.lossPct`, 30);
   const profileUm = reader.optionalNumber(`${at}.profileUm`, 20);
   const liftM = reader.optionalNumber(`${at}.liftM`, 12);
   const tip = reader.text(`${at}.tip`, false);
+  const preparedAt = reader.text(`${at}.preparedAt`, false);
+  if (preparedAt !== '' && !dayTimeSchema.safeParse(preparedAt).success)
+    reader.problem(`${at}.preparedAt`, texts.say('form.post-day.prepared-wrong'));
   return {
     ...(lossPct === undefined ? {} : { lossPct }),
     ...(profileUm === undefined ? {} : { profileUm }),
     ...(liftM === undefined ? {} : { liftM }),
     ...(tip === '' ? {} : { tip }),
+    ...(preparedAt === '' ? {} : { preparedAt }),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { FormValues } from '../message/form.ts';
 import type { DayEntry, DayEntryInput, Job } from '../model/day-entry.ts';
 import type { SitePack } from '../model/site.ts';
+import type { Texts } from '../texts/texts.ts';
 import type { FieldReader } from './field.ts';
 import type { OpenForm } from './form-def.ts';
 import { readMoreOfJob, readSpace } from './read-day-more.ts';
@@ -31,13 +32,13 @@ export function readEntry(
       sun: reader.text('sun', true) === 'yes',
     },
     ...readSpace(reader, texts),
-    jobs: used.map((index) => readJob(reader, pack, `jobs.${index}`)),
+    jobs: used.map((index) => readJob(reader, pack, texts, `jobs.${index}`)),
     others: [...reader.many('others')],
     notes: reader.text('notes', false),
   };
 }
 
-function readJob(reader: FieldReader, pack: SitePack, at: string): Job {
+function readJob(reader: FieldReader, pack: SitePack, texts: Texts, at: string): Job {
   const rig = reader.text(`${at}.rig`, true);
   const pressure = reader.number(`${at}.pressure`, 5);
   const driven =
@@ -51,7 +52,7 @@ function readJob(reader: FieldReader, pack: SitePack, at: string): Job {
     rig,
     ...driven,
     thinnerPct: reader.optionalNumber(`${at}.thinnerPct`, 5) ?? 0,
-    ...readMoreOfJob(reader, at),
+    ...readMoreOfJob(reader, at, texts),
     sprayers: [...reader.many(`${at}.sprayers`)],
     mixers: [...reader.many(`${at}.mixers`)],
   };

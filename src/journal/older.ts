@@ -1,3 +1,4 @@
+import type { Briefing } from '../briefing/caution.ts';
 import type { CarryOver, Day } from '../model/day.ts';
 import type { DayEntry } from '../model/day-entry.ts';
 import type { EventBody } from '../model/event.ts';
@@ -16,7 +17,7 @@ const policy = policySchema.parse({});
 export function completeDay(day: Day): Day {
   const rigs = Object.entries(day.rigs).map(([id, rig]) => [
     id,
-    { ...rig, hoseColour: rig.hoseColour ?? 'dark' },
+    { ...rig, hoseColour: rig.hoseColour ?? 'dark', components: rig.components ?? 1 },
   ]);
   return {
     ...day,
@@ -47,13 +48,33 @@ function completeReading<Reading extends { readonly wbgtC: number | null }>(read
   return { ...reading, wbgtC: reading.wbgtC ?? null };
 }
 
+/** Cautions once had neither kind nor task: everybody's, and nothing is called new on the day of the update. */
+export function completeBriefing(briefing: Briefing): Briefing {
+  const cautions = briefing.cautions.map((caution) => ({
+    ...caution,
+    kind: caution.kind ?? caution.grade,
+    tasks: caution.tasks ?? ('everybody' as const),
+    because: caution.because ?? [],
+  }));
+  return { ...briefing, cautions, fresh: briefing.fresh ?? [] };
+}
+
 export function completeEvent(body: EventBody): EventBody {
-  if (body.type === 'day-changed') return { ...body, day: completeDay(body.day) };
-  if (body.type === 'carried-over') return { ...body, carriedIn: completeCarryOver(body.carriedIn) };
+  if (body.type === 'day-changed')
+    return { ...body, day: completeDay(body.day), briefing: completeBriefing(body.briefing) };
+  if (body.type === 'carried-over') {
+    const briefing = completeBriefing(body.briefing);
+    return { ...body, carriedIn: completeCarryOver(body.carriedIn), briefing };
+  }
   if (body.type === 'reading-taken') return { ...body, reading: completeReading(body.reading) };
   if (body.type !== 'day-posted') return body;
-  const { day, carriedIn } = body;
-  return { ...body, day: completeDay(day), carriedIn: carriedIn && completeCarryOver(carriedIn) };
+  const { day, carriedIn, briefing } = body;
+  return {
+    ...body,
+    day: completeDay(day),
+    carriedIn: carriedIn && completeCarryOver(carriedIn),
+    briefing: completeBriefing(briefing),
+  };
 }
 
 /** A stored state as an older Potbell may have left it. */
@@ -61,6 +82,7 @@ export function completeShift(shift: Shift): Shift {
   return {
     ...shift,
     day: completeDay(shift.day),
+    briefing: completeBriefing(shift.briefing),
     ...(shift.heardBefore && { heardBefore: completeEntry(shift.heardBefore) }),
     carriedIn: shift.carriedIn && completeCarryOver(shift.carriedIn),
     readings: shift.readings.map(completeReading),

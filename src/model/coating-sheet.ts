@@ -16,6 +16,10 @@ const vapourSchema = z.strictObject({
 });
 export type Vapour = z.infer<typeof vapourSchema>;
 
+export const hazardCodeSchema = z
+  .string()
+  .regex(/^(EU)?H\d{3}[A-Za-z]{0,2}$/, 'copy the code only, for example "H317"');
+
 /** One coating as the foreman copied it from the data sheet and the safety data sheet that came with it. */
 export const coatingSheetSchema = z
   .strictObject({
@@ -86,9 +90,7 @@ export const coatingSheetSchema = z
       )
       .max(12)
       .default([]),
-    hazards: z
-      .array(z.string().regex(/^(EU)?H\d{3}[A-Za-z]{0,2}$/, 'copy the code only, for example "H317"'))
-      .default([]),
+    hazards: z.array(hazardCodeSchema).default([]),
     isocyanate: z.boolean(),
     filterMesh: z.number().int().positive().max(400).optional().describe('gun filter, openings per inch'),
     tip: z.string().max(10).optional(),

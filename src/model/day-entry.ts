@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { idSchema } from './id.ts';
-import { dateSchema, wallTimeSchema } from './time.ts';
+import { dateSchema, dayTimeSchema, wallTimeSchema } from './time.ts';
 
 export const jobSchema = z.strictObject({
   area: z.string().min(1).max(80),
@@ -31,6 +31,9 @@ export const jobSchema = z.strictObject({
     .describe('dry film that fills the blast profile, first coat'),
   liftM: z.number().min(-150).max(150).optional().describe('gun above the pump, m; below it: negative'),
   tip: z.string().max(10).optional().describe('tip fitted, when not the one on the sheet'),
+  preparedAt: dayTimeSchema
+    .optional()
+    .describe('when blasting or power-tool cleaning of this area ended; first coat and repair'),
   sprayers: z.array(idSchema).min(1),
   mixers: z.array(idSchema).min(1),
 });

@@ -5,6 +5,7 @@ import type { CoatingId, PersonId, RigId } from './id.ts';
 import type { Rig } from './rig.ts';
 import type { TagCause } from './shift.ts';
 import type { Emergency, Person, Policy, Site } from './site.ts';
+import type { SiteCautions } from './site-cautions.ts';
 import type { Instant } from './time.ts';
 
 /**
@@ -25,6 +26,8 @@ export interface Day {
   readonly endsAt: Instant;
   readonly prestartAt: Instant;
   readonly breaks: readonly { readonly from: Instant; readonly to: Instant }[];
+  /** What the site adds to the cautions of the catalogue; absent: nothing, or a day older than this field. */
+  readonly cautions?: SiteCautions;
 }
 
 /** What an earlier shift leaves behind for the next briefing. */
@@ -63,4 +66,17 @@ export interface CarryOver {
     /** Steel readings since `firstAt`, and the last one before it, oldest first; thinned, see `thinnedSteel`. */
     readonly steel: readonly { readonly at: Instant; readonly c: number }[];
   }[];
+  /** What people were told last, by caution id: its kind, without the figures. Absent: not known. */
+  readonly told?: Readonly<Record<string, string>>;
+  /** Read-back questions that somebody got wrong and the crew has not got right since. No names. */
+  readonly misread?: readonly string[];
+  /** Everybody who has been on a shift here, with what they worked on when it was sprayed. Absent: not known. */
+  readonly experience?: Readonly<Record<PersonId, Experience>>;
+  /** What last went through each rig. */
+  readonly rigs?: Readonly<Record<RigId, { readonly coating: CoatingId; readonly solvent: string }>>;
+}
+
+export interface Experience {
+  readonly coatings: readonly CoatingId[];
+  readonly rigs: readonly RigId[];
 }

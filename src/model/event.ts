@@ -4,6 +4,7 @@ import type { FlushStep, RigCheck } from './checks.ts';
 import type { CarryOver, Day } from './day.ts';
 import type { PersonId, RigId } from './id.ts';
 import type { Batch, BellLevel, Reading, TagCause } from './shift.ts';
+import type { Shown } from './shown.ts';
 import type { Person } from './site.ts';
 import type { Instant } from './time.ts';
 
@@ -33,6 +34,8 @@ export type EventBody =
       readonly question: string;
       readonly right: boolean;
       readonly witnessedBy: PersonId | null;
+      /** Question and choices as they stood there, the pressed one marked. */
+      readonly shown?: Shown | null;
     }
   | {
       readonly type: 'signed';
@@ -40,6 +43,8 @@ export type EventBody =
       readonly revision: number;
       readonly cautions: Readonly<Record<string, string>>;
       readonly witnessedBy: PersonId | null;
+      /** The page that was signed, word for word. With a witness: the names of what was read aloud. */
+      readonly shown?: Shown | null;
     }
   | {
       readonly type: 'concern-raised';

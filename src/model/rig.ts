@@ -23,6 +23,10 @@ export const rigSchema = z.strictObject({
   litresPerCycle: z.number().positive().max(5),
   flushCyclesPerMinute: z.number().positive().max(120),
   wheels: z.enum(['rubber', 'metal', 'none']).default('rubber'),
+  components: z
+    .union([z.literal(1), z.literal(2)])
+    .default(1)
+    .describe('2: a plural-component rig, A and B under pressure, each in its own lines'),
   hoseColour: z.enum(['dark', 'light']).default('dark').describe('a dark hose gets hotter in the sun'),
   compressorLPerMin: z.number().positive().max(50_000).optional().describe('free air there is for this pump'),
   mayHoldSettledSolvent: z.boolean().default(true),

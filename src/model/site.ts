@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { coatingSheetSchema } from './coating-sheet.ts';
 import { idSchema } from './id.ts';
 import { rigSchema } from './rig.ts';
+import { siteCautionsSchema } from './site-cautions.ts';
 import { timeZoneSchema, wallTimeSchema } from './time.ts';
 
 export const roleSchema = z.enum(['foreman', 'safety', 'sprayer', 'mixer', 'standby', 'helper']);
@@ -91,6 +92,18 @@ export const policySchema = z.strictObject({
     .default(15)
     .describe('what "hose is warm" adds to the line temperature'),
   lelFractionPct: z.number().min(1).max(25).default(10).describe('vapour kept under this much of its LEL'),
+  windMaxMps: z
+    .number()
+    .min(1)
+    .max(20)
+    .default(6.7)
+    .describe('no spraying in the open from this wind on, m/s'),
+  surfaceHours: z
+    .number()
+    .min(0.5)
+    .max(24)
+    .default(4)
+    .describe('bare steel gets its first coat within this, hours; half of it in damp air'),
   testFanMinutes: z.number().min(15).max(480).default(120).describe('a test fan is asked for this often'),
   fanWornPct: z.number().min(5).max(50).default(25).describe('a fan this much narrower than new is worn out'),
   coveralls: z
@@ -108,5 +121,6 @@ export const sitePackSchema = z.strictObject({
   coatings: z.array(coatingSheetSchema).min(1),
   rigs: z.array(rigSchema).min(1),
   policy: policySchema,
+  cautions: siteCautionsSchema.optional().describe('what the site adds to the catalogue of cautions'),
 });
 export type SitePack = z.infer<typeof sitePackSchema>;

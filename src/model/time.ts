@@ -9,6 +9,18 @@ export const wallTimeSchema = z
   .string()
   .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'write a 24-hour time in quotes, for example "06:40"');
 
+/** A time of day on the site's clock, "HH:MM", or one with its date before it, "YYYY-MM-DD HH:MM". */
+export const dayTimeSchema = z
+  .string()
+  .regex(
+    /^(\d{4}-\d{2}-\d{2} )?([01]\d|2[0-3]):[0-5]\d$/,
+    'write a 24-hour time in quotes, for example "06:00", or date and time, "2026-03-09 16:30"',
+  )
+  .refine(
+    (text) => text.length === 5 || DateTime.fromISO(text.slice(0, 10), { zone: 'utc' }).isValid,
+    'this day is not in the calendar',
+  );
+
 /** Calendar date on the site's clock, "YYYY-MM-DD". */
 export const dateSchema = z
   .string()
@@ -63,9 +75,22 @@ export function clockTimeOn(at: Instant, zone: string, today: string): string {
 }
 
 /** "HH:MM" on the site's clock, with weekday and day in front when it is not `today`: "Sun 14 Jun 04:00". */
-export function weekdayTime(at: Instant, zone: string, today: string, language: string): string {
-  const local = DateTime.fromMillis(at, { zone }).setLocale(language);
-  return local.toFormat(local.toFormat('yyyy-MM-dd') === today ? 'HH:mm' : 'ccc d LLL HH:mm');
+export function weekdayTime(at: Instant, zone: string, today: string, locale: string): string {
+  return inWeekdays(clockTimeOn(at, zone, today), locale);
+}
+
+/** A time with its date, as `clockTimeOn` gives it, in words: "Sun 14 Jun 04:00". Anything else stays as it is. */
+export function inWeekdays(text: string, locale: string): string {
+  if (!/^\d{4}-\d{2}-\d{2} \d{2}:\d{2}$/.test(text)) return text;
+  // The site's wall clock is in the text already: it must not be moved to another zone.
+  const wall = DateTime.fromFormat(text, 'yyyy-MM-dd HH:mm', { zone: 'utc' });
+  return wall.isValid ? wall.setLocale(locale).toFormat('ccc d LLL HH:mm') : text;
+}
+
+/** A date in words, weekday first: "Monday 8 June". */
+export function dateWords(date: string, locale: string): string {
+  const day = { weekday: 'long', day: 'numeric', month: 'long' } as const;
+  return DateTime.fromISO(date, { zone: 'utc' }).setLocale(locale).toLocaleString(day);
 }
 
 /** Days since 1970-01-01, for rotating questions by day without drawing lots. */

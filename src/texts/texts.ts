@@ -6,6 +6,10 @@ import type { TextId, TextParams } from './text-ids.ts';
 export interface Texts {
   readonly language: string;
   readonly direction: 'ltr' | 'rtl';
+  /** How its readers write numbers and dates, such as "en-GB". */
+  readonly locale: string;
+  /** `not-yet`: a machine's draft of which somebody who reads the language well has not read every word. */
+  readonly checked: 'all' | 'not-yet';
   /** The text with its placeholders filled, as plain characters. */
   say<K extends TextId>(id: K, ...params: TextParams<K>): string;
   caution(id: string): CautionWords;
@@ -21,6 +25,8 @@ export interface CautionWords {
   /** Shown one tap away; never anything a stop needs. */
   readonly more: readonly string[];
   question(id: string): QuestionWords;
+  /** There are no words for it any more; these say so. */
+  readonly gone?: true;
 }
 
 export interface QuestionWords {
@@ -28,6 +34,7 @@ export interface QuestionWords {
   /** Choice 0 is the right one. */
   readonly choices: readonly string[];
   readonly because: string;
+  readonly gone?: true;
 }
 
 /** Texts by language code; falls back to the site's language, then to English, never to an empty string. */

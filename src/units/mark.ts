@@ -107,10 +107,19 @@ export function filledMark(
   units: Units,
   locale: string,
 ): string {
-  if (marked.kind === 'fixed') return units === 'us' ? marked.us : marked.metric;
+  if (marked.kind === 'fixed') return inWriting(units === 'us' ? marked.us : marked.metric, locale);
   const value = params[marked.name];
   if (value === undefined) throw new Error(`The value of {${marked.name} ${marked.unit}} is not given.`);
   return typeof value === 'string' ? value : quantityText(marked.unit, value, units, locale);
+}
+
+/** A fixed figure with the decimal sign of the reader, as many decimals as it was written with. */
+function inWriting(fixed: string, locale: string): string {
+  return fixed.replace(/^-?\d+(?:\.(\d+))?/, (figure, behind: string | undefined) => {
+    const digits = behind?.length ?? 0;
+    const format = { minimumFractionDigits: digits, maximumFractionDigits: digits, useGrouping: false };
+    return new Intl.NumberFormat(locale, format).format(Number(figure));
+  });
 }
 
 export { figureText };

@@ -13,8 +13,17 @@ export function rounded(unit: QuantityUnit, value: number, units: Units): number
 
 /** The figure alone in the reader's units, as people write numbers in `locale`; no grouping, as "1,200" is two numbers to some. */
 export function figureText(unit: QuantityUnit, metric: number, units: Units, locale: string): string {
-  const shown = rounded(unit, inUnits(unit, metric, units), units);
-  return new Intl.NumberFormat(locale, { maximumFractionDigits: 12, useGrouping: false }).format(shown);
+  return numberText(rounded(unit, inUnits(unit, metric, units), units), locale);
+}
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** A number as people write it in `locale`, all its digits, never −0. */
+export function numberText(value: number, locale: string): string {
+  const known = formats.get(locale);
+  const format = known ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 12, useGrouping: false });
+  if (!known) formats.set(locale, format);
+  return format.format(value + 0);
 }
 
 /** Figure and unit: `quantityText('bar', 7, 'us', 'en')` is "102 psi". @throws TradeRefusal for what is no amount. */

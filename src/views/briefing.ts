@@ -1,4 +1,4 @@
-import type { Caution } from '../briefing/caution.ts';
+import type { Task } from '../briefing/task.ts';
 import { jobPaint } from '../facts/job-paint.ts';
 import { litresForRatioDown, tenthDown, wholeUp } from '../facts/round.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
@@ -8,14 +8,15 @@ import { buttons, facts, heading, list, message, note, paragraph, strong } from 
 import type { Block, CheckItem, Message } from '../message/message.ts';
 import type { CoatingSheet } from '../model/coating-sheet.ts';
 import type { Job } from '../model/day-entry.ts';
+import { cautionsInOrder } from './cautions.ts';
 import { at, type View } from './context.ts';
 import { dayDifference } from './day-difference.ts';
 import { planBlocks } from './plan.ts';
 import { solventLines } from './spray.ts';
 import { wetFilmText } from './wet-film.ts';
 
-/** The whole prestart briefing: what today is, what can kill today in that order, who signs. */
-export function briefingMessage(view: View): Message {
+/** The whole prestart briefing: what today is, what can kill today in that order, who signs. One's own tasks first. */
+export function briefingMessage(view: View, tasks: readonly Task[] = []): Message {
   const { shift, texts } = view;
   const { briefing, day } = shift;
   const changedOnly = briefing.revision > 1;
@@ -33,7 +34,7 @@ export function briefingMessage(view: View): Message {
     ...lateness(view),
     ...changesSince(view),
     ...dayBlocks(view),
-    ...briefing.cautions.flatMap((caution) => cautionBlocks(view, caution)),
+    ...cautionsInOrder(view, briefing.cautions, tasks),
     ...planBlocks(view),
     heading(texts.say('brief.sign-list')),
     signList(view),
@@ -130,23 +131,6 @@ function jobFilm({ shift, texts }: View, job: Job, sheet: CoatingSheet): string 
     thinner: paint.thinnerL < 0.1 ? litresForRatioDown(paint.thinnerL) : tenthDown(paint.thinnerL),
     loss: paint.lossPct,
   });
-}
-
-/** One caution: grade, title, why today with today's numbers, what to do. Detail is one tap away. */
-export function cautionBlocks({ shift, texts }: View, caution: Caution): readonly Block[] {
-  const words = texts.caution(caution.id);
-  const fresh = shift.briefing.revision > 1 && shift.briefing.changed.includes(caution.id);
-  const title = `${fresh ? `${texts.say('brief.changed')} · ` : ''}${texts.say(`word.grade.${caution.grade}`)} · ${words.title}`;
-  const rows = caution.each.map((row) => words.each(row)).filter((row) => row !== null);
-  return [
-    heading(title),
-    paragraph(words.reason(caution.params)),
-    ...(rows.length > 0 ? [list(rows)] : []),
-    list(words.steps(caution.params), true),
-    ...(words.more.length > 0
-      ? [{ kind: 'more', label: texts.say('brief.more'), blocks: [list(words.more)] } as const]
-      : []),
-  ];
 }
 
 /** Who has signed, when, and who stood beside. */

@@ -147,14 +147,15 @@ export function coatName(
 }
 
 /** Rounded to the minute that waits longer; an end to the one that comes sooner. */
-export const opensWords = (view: Pick<View, 'shift'>, { opensAt }: Pick<RecoatWindow, 'opensAt'>): string =>
-  dated(view, Math.ceil(opensAt / MINUTE) * MINUTE);
-export const closesWords = (view: Pick<View, 'shift'>, closes: Pick<RecoatEnd, 'at'>): string =>
+export const opensWords = (
+  view: Pick<View, 'shift' | 'texts'>,
+  { opensAt }: Pick<RecoatWindow, 'opensAt'>,
+): string => dated(view, Math.ceil(opensAt / MINUTE) * MINUTE);
+export const closesWords = (view: Pick<View, 'shift' | 'texts'>, closes: Pick<RecoatEnd, 'at'>): string =>
   dated(view, closes.at);
 
-export function dated({ shift }: Pick<View, 'shift'>, at: Instant): string {
-  const { timeZone, language } = shift.day.site;
-  return weekdayTime(at, timeZone, shift.date, language);
+export function dated({ shift, texts }: Pick<View, 'shift' | 'texts'>, at: Instant): string {
+  return weekdayTime(at, shift.day.site.timeZone, shift.date, texts.locale);
 }
 
 function longestGap({ steel, firstAt }: Coat, now: Instant): number {

@@ -62,6 +62,7 @@ export const jobValues: Values<Job> = {
   profileUm: microns,
   liftM: (m, { texts }) => texts.say('change.m', { m }),
   tip: plain,
+  preparedAt: plain,
   sprayers: people,
   mixers: people,
 };

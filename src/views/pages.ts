@@ -1,3 +1,4 @@
+import { tasksOf } from '../briefing/task.ts';
 import { foremen, nameOf } from '../flow/decision.ts';
 import { rigsInUse, unsigned } from '../flow/holds.ts';
 import { ringingBells } from '../flow/ringing.ts';
@@ -43,7 +44,7 @@ export interface PageContext {
 
 /** What a page says now, in the order of importance. */
 export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
-  const { texts, shift, pack, now } = context;
+  const { texts, shift, pack, now, viewer } = context;
   if (page === 'emergency') {
     const pressures = shift ? pressureList({ shift, texts, now }) : '';
     return [
@@ -71,7 +72,7 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
         panel(
           'briefing',
           texts.say('brief.title', { site: shift.day.site.name, date: shift.date }),
-          briefingMessage(view),
+          briefingMessage(view, viewer === null ? [] : tasksOf(shift.day, viewer)),
         ),
       ];
     case 'sign-off':

@@ -1,10 +1,11 @@
 import { needsToSign } from '../briefing/build.ts';
+import { tasksOf } from '../briefing/task.ts';
 import { nameOf } from '../flow/decision.ts';
 import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
-import { cautionBlocks } from './briefing.ts';
+import { cautionsInOrder } from './cautions.ts';
 import { at, type View } from './context.ts';
 
 /**
@@ -43,7 +44,7 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
     // Whoever stands beside the foreman hears the cautions from the briefing itself: here are their names.
     ...(witness
       ? [list(needed.map(({ id }) => texts.caution(id).title))]
-      : needed.flatMap((caution) => cautionBlocks(view, caution))),
+      : cautionsInOrder(view, needed, tasksOf(shift.day, person))),
     note(
       'danger',
       texts.say('brief.injection-footer', {

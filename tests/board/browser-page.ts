@@ -1,6 +1,6 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
-import type { RunningBoard } from '../../adapters/board/services.ts';
+import type { BoardServices, RunningBoard } from '../../adapters/board/services.ts';
 import { launchBrowser } from './browser.ts';
 import { type Fake, fakeBoard } from './fakes.ts';
 
@@ -27,13 +27,16 @@ export function useBrowser(): void {
 
 /** One board, one browser window; what its console complains of is collected. */
 export async function withPage(
-  options: BrowserContextOptions & { readonly host?: string },
+  options: BrowserContextOptions & {
+    readonly host?: string;
+    readonly services?: Partial<BoardServices>;
+  },
   act: (visit: Visit) => Promise<void>,
 ): Promise<void> {
   if (browser === null) throw new Error('call useBrowser() at the top of the test file');
-  const fake = fakeBoard({ hostNames: ['board.shed.test'] });
+  const { host = '127.0.0.1', services, ...more } = options;
+  const fake = fakeBoard({ hostNames: ['board.shed.test'], ...services });
   const running = await fake.board.start({ port: 0 });
-  const { host = '127.0.0.1', ...more } = options;
   const url = running.url.replace('127.0.0.1', host);
   const context = await browser.newContext({ viewport: { width: 1400, height: 900 }, ...more });
   const page = await context.newPage();

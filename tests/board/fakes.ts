@@ -53,6 +53,8 @@ export const shift = { id: SHIFT, date: '2026-03-09', status: 'open', stop: null
 const texts = (language: string): Texts => ({
   language,
   direction: language === 'ar' ? 'rtl' : 'ltr',
+  locale: language === 'en' ? 'en-GB' : language,
+  checked: 'all',
   say: ((id: string) => id) as Texts['say'],
   caution: () => {
     throw new Error('the board asks for no caution');

@@ -32,13 +32,13 @@ export function idsIn(path: string, ending: string): readonly string[] {
 const read = new Map<string, Words>();
 
 export function readWords(id: string): Words {
-  const words = read.get(id) ?? parse(id);
+  const words =
+    read.get(id) ?? parseWords(id, readFileSync(`${folder('templates/en/cautions')}${id}.md`, 'utf8'));
   read.set(id, words);
   return words;
 }
 
-function parse(id: string): Words {
-  const text = readFileSync(`${folder('templates/en/cautions')}${id}.md`, 'utf8');
+export function parseWords(id: string, text: string): Words {
   const [head = '', ...parts] = text.split(/^## /m);
   const sections = new Map(
     parts.map((part) => {
@@ -75,7 +75,7 @@ const compiled = new Map<string, IntlMessageFormat>();
 export function metric(template: string): string {
   return template
     .replace(/\{=([^|}]+)(?:\|[^}]*)?\}/g, (_, figure: string) => figure.replace('Δ', ''))
-    .replace(/\{(\w+) (?:Δ?(°C)|(bar|L\/min|L|µm|m²|mm|m³\/min|m³|m))\}/g, '{$1} $2$3');
+    .replace(/\{(\w+) (?:Δ?(°C)|(bar|L\/min|L|µm|m²|mm|m³\/min|m³|m\/s|m))\}/g, '{$1} $2$3');
 }
 
 function compile(template: string): IntlMessageFormat {

@@ -166,7 +166,49 @@ function made(): readonly DayFacts[] {
     'wall-acrylic',
     { flushSolvent: 'Solvent W' },
   );
+  const winds = [2, 5, 9.5].map((windMps) => factsOf({ weather: { windMps } }));
+  const lightHose = withRig(factsOf({ weather: { sun: true } }), 'rig-1', { hoseColour: 'light' });
+  const bare = [55, 78].map((rhPct) =>
+    factsOf({
+      weather: { rhPct },
+      jobs: ['06:30', '2026-05-11 16:00', '17:30'].map((preparedAt, i) =>
+        job({ preparedAt, area: `Girder ${i}`, coat: i === 0 ? 'repair' : 'primer' }),
+      ),
+    }),
+  );
+  const plural = withRig(factsOf(), 'rig-1', { components: 2 });
+  const finishing = factsOf({ jobs: [job({ coat: 'finish' })] });
+  const quick = withSheet(factsOf(), 'wall-acrylic', { recoat: [{ toC: 25, minHours: 0.75 }] });
+  const quickDay = {
+    ...quick,
+    day: { ...quick.day, entry: factsOf({ jobs: [job({ coating: 'wall-acrylic' })] }).day.entry },
+  };
+  const ran = (coating: string, solvent: string) => ({ rigs: { 'rig-1': { coating, solvent } } });
+  const remembered = [
+    ran('grey-epoxy', 'Solvent E'),
+    ran('mystery', 'Solvent E'),
+    ran('white-urethane', 'Solvent U'),
+    {
+      experience: {
+        ada: { coatings: [], rigs: [] },
+        bram: { coatings: ['grey-epoxy'], rigs: ['rig-2'] },
+        cleo: { coatings: ['mystery'], rigs: ['rig-1'] },
+      },
+    },
+    {
+      experience: Object.fromEntries(
+        ['ada', 'bram', 'cleo', 'ewa'].map((id) => [id, { coatings: ['grey-epoxy'], rigs: ['rig-1'] }]),
+      ),
+    },
+  ].map((left) => factsOf({ left }));
   return [
+    ...winds,
+    lightHose,
+    ...bare,
+    finishing,
+    plural,
+    quickDay,
+    ...remembered,
     ...aired,
     known,
     onlyFlush,

@@ -44,16 +44,16 @@ describe('RW4 recoat windows in the briefing', () => {
   it('warns of a window that lies between this shift and the next', () => {
     // The wait of 8 h ends at 16:00, with the shift, or at 16:30.
     const [inside] = rowsFor([coat(5, [20], { at: start + hour })]);
-    expect(inside).toMatchObject({ state: 'early', opens: '16:00', closes: 'Thu 14 May 02:00' });
+    expect(inside).toMatchObject({ state: 'early', opens: '16:00', closes: '2026-05-14 02:00' });
     const [between] = rowsFor([coat(5, [20], { at: start + 1.5 * hour })]);
-    expect(between).toMatchObject({ state: 'after', opens: '16:30', closes: 'Thu 14 May 02:00' });
+    expect(between).toMatchObject({ state: 'after', opens: '16:30', closes: '2026-05-14 02:00' });
   });
 
   it('says both times on the site’s clock, with the day when it is another one', () => {
     expect(rowsFor([coat(5, [20])])[0]).toMatchObject({
       opens: '10:00',
       end: 'known',
-      closes: 'Thu 14 May 02:00',
+      closes: '2026-05-14 02:00',
       basis: 'table',
     });
   });
@@ -62,14 +62,14 @@ describe('RW4 recoat windows in the briefing', () => {
     expect(rowsFor([coat(12, [20, 20, 10])])[0]).toMatchObject({
       state: 'early',
       opens: '11:00',
-      closes: 'Wed 13 May 19:00',
+      closes: '2026-05-13 19:00',
     });
   });
 
   it('takes the narrowest window when the steel was not read, and says so', () => {
     expect(rowsFor([coat(12, [])])[0]).toMatchObject({
       opens: '11:00',
-      closes: 'Wed 13 May 19:00',
+      closes: '2026-05-13 19:00',
       basis: 'narrowest',
     });
   });

@@ -24,16 +24,20 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
   it('says this and nothing else, what kills first at the front', () => {
     expect(idsOf(facts)).toEqual([
       'injection',
-      'first-response',
       'pressure-relief',
       'ignition',
       'earthing',
       'breathing',
+      'hose-and-fittings',
+      'gun-inspection',
       'skin-and-eyes',
       'leftover-paint',
       'pot-life',
       'mixing',
       'flush',
+      'surface-time',
+      'wind',
+      'suction-and-siphon',
       'tip-and-filters',
       'waste',
     ]);
@@ -242,38 +246,46 @@ describe('two rigs with two coatings', () => {
 });
 
 describe('ratings', () => {
-  it('says nothing while the pressure is at or under the lowest rating', () => {
+  it('stops nothing while the pressure is at or under the lowest rating', () => {
     const exact = withRig(factsOf(), 'rig-1', {
       ratings: [
         { part: 'hose', bar: 225 },
         { part: 'gun', bar: 345 },
       ],
     });
-    expect(idsOf(exact)).not.toContain('hose-rating');
+    expect(found(exact, 'hose-and-fittings').grade).toBe('must');
+    expect(rowsSaid(found(exact, 'hose-and-fittings'))).toEqual(['Rig 1: 30 m of hose, one piece']);
   });
 
   it('stops with both numbers when the pressure is over the weakest part', () => {
-    const caution = found(factsOf({ jobs: [job({ airBar: 6.5 })] }), 'hose-rating');
+    const caution = found(factsOf({ jobs: [job({ airBar: 6.5 })] }), 'hose-and-fittings');
     expect(caution.grade).toBe('stop');
-    expect(rowsSaid(caution)).toEqual(['Rig 1: up to 293 bar, but the hose is rated 280 bar']);
+    expect(rowsSaid(caution)).toEqual([
+      'Rig 1: up to 293 bar, but the hose is rated 280 bar',
+      'Rig 1: 30 m of hose, one piece',
+    ]);
   });
 
   it('puts the weight of the paint on top where the gun is below the pump', () => {
     // 6 bar of air are 270 bar; 80 m of the heaviest such paint, 1.6 kg/L, are 1600 × 9.80665 × 80 = 12.55 bar more.
     const below = (liftM: number) => factsOf({ jobs: [job({ airBar: 6, liftM })] });
-    expect(rowsSaid(found(below(-80), 'hose-rating'))).toEqual([
+    expect(rowsSaid(found(below(-80), 'hose-and-fittings'))).toEqual([
       'Rig 1: up to 283 bar, but the hose is rated 280 bar',
+      'Rig 1: 30 m of hose, one piece',
     ]);
-    expect(idsOf(below(80))).not.toContain('hose-rating');
+    expect(found(below(80), 'hose-and-fittings').grade).toBe('must');
     expect(found(below(80), 'injection').params.bar).toBe(270);
     const light = withSheet(below(-80), 'grey-epoxy', { densityKgPerL: 1.1 });
-    expect(idsOf(light)).not.toContain('hose-rating');
+    expect(found(light, 'hose-and-fittings').grade).toBe('must');
     expect(found(light, 'injection').params.bar).toBe(279);
   });
 
   it('stops when hose or gun has no rating, and says which', () => {
-    const caution = found(factsOf({ jobs: [job({ rig: 'rig-3' })] }), 'hose-rating');
-    expect(rowsSaid(caution)).toEqual(['Rig 3: up to 340 bar, rating of the hose not known']);
+    const caution = found(factsOf({ jobs: [job({ rig: 'rig-3' })] }), 'hose-and-fittings');
+    expect(rowsSaid(caution)).toEqual([
+      'Rig 3: up to 340 bar, rating of the hose not known',
+      'Rig 3: 20 m of hose, one piece',
+    ]);
     expect(whySaid(caution)).toContain('Unknown counts as too weak');
   });
 
@@ -286,9 +298,11 @@ describe('ratings', () => {
       ['Rig 3', 'unknown'],
       ['Rig 1', 'known'],
     ]);
-    expect(rowsSaid(found(facts, 'hose-rating'))).toEqual([
+    expect(rowsSaid(found(facts, 'hose-and-fittings'))).toEqual([
       'Rig 3: pressure not known, ratio or planned pressure missing',
       'Rig 3: neither pressure nor rating of the hose known',
+      'Rig 1: 30 m of hose, one piece',
+      'Rig 3: 20 m of hose, one piece',
     ]);
   });
 });
@@ -319,10 +333,14 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
   it('leaves out fire, charge, pot life and mixing, but never the jet and the mist', () => {
     expect(idsOf(facts)).toEqual([
       'injection',
-      'first-response',
       'pressure-relief',
       'breathing',
+      'hose-and-fittings',
+      'gun-inspection',
       'flush',
+      'surface-time',
+      'wind',
+      'suction-and-siphon',
       'waste',
     ]);
   });
@@ -629,7 +647,7 @@ describe('days at the edge', () => {
       expect(ids).toEqual(expect.arrayContaining(['injection', 'first-response', 'pressure-relief']));
     }
     const noRigs = without(factsOf(), 'rigs');
-    expect(idsOf(noRigs)).toContain('hose-rating');
+    expect(idsOf(noRigs)).toContain('hose-and-fittings');
     expect(rowsSaid(found(noRigs, 'pot-life'))[0]).toContain('Do not mix');
     const noSheets = without(factsOf(), 'coatings');
     expect(found(noSheets, 'breathing').params.air).toBe('fed');

@@ -18,6 +18,7 @@ const commands = [
   'check',
   'whoami',
   'pin',
+  'languages',
   'schema',
 ] as const;
 

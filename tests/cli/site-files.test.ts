@@ -171,7 +171,9 @@ describe.concurrent('potbell schema', () => {
     expectResult(end);
     const files = readdirSync(folder).sort();
     expect(files).toEqual(
-      ['coatings', 'day', 'people', 'pins', 'policy', 'rigs', 'site'].map((kind) => `${kind}.schema.json`),
+      ['cautions', 'coatings', 'day', 'people', 'pins', 'policy', 'rigs', 'site'].map(
+        (kind) => `${kind}.schema.json`,
+      ),
     );
     expect(end.out.trim().split('\n').sort()).toEqual(files.map((file) => join(folder, file)));
     for (const file of files) {

@@ -16,7 +16,8 @@ export function aShift(
 ): Shift {
   const day = completeDay({ entry: {}, site: {}, policy: {}, rigs: {} } as unknown as Day);
   const state = { id, date: '2026-03-09', status: 'open', seq, note: '', day, carriedIn: null, readings: [] };
-  return { ...state, ...more } as unknown as Shift;
+  const briefing = { revision: 1, cautions: [], mustSign: [], changed: [], fresh: [] };
+  return { ...state, briefing, ...more } as unknown as Shift;
 }
 
 export function anEvent(

@@ -18,7 +18,7 @@ import { launchBrowser, screenshot } from '../board/browser.ts';
  */
 const DATE = '2026-06-08';
 const site = loadSite();
-const texts = loadWords(site.pack.site)('en');
+const texts = loadWords(site)('en');
 const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
 describe('the demo day in a browser', () => {

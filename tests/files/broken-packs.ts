@@ -214,14 +214,14 @@ export const brokenPacks: readonly BrokenPack[] = [
     name: 'a field that does not exist',
     changes: changed('rigs.yaml', 'ratio: 45', 'ratio: 45\n  colour: red'),
     says: [
-      'rigs.yaml:5:3 rigs.rig-1.colour: there is no field "colour" here. Found "colour". Write: nothing, take it out; the fields here are id, name, drive, ratio, maxAirBar, maxFluidBar, ratings, hoses, pumpAndFilterLitres, drainLineLitres, litresPerCycle, flushCyclesPerMinute, wheels, hoseColour, compressorLPerMin, mayHoldSettledSolvent',
+      'rigs.yaml:5:3 rigs.rig-1.colour: there is no field "colour" here. Found "colour". Write: nothing, take it out; the fields here are id, name, drive, ratio, maxAirBar, maxFluidBar, ratings, hoses, pumpAndFilterLitres, drainLineLitres, litresPerCycle, flushCyclesPerMinute, wheels, components, hoseColour, compressorLPerMin, mayHoldSettledSolvent',
     ],
   },
   {
     name: 'a field with a dangerous name',
     changes: changed('policy.yaml', 'lossPct: 35', '__proto__: { lossPct: 1 }'),
     says: [
-      'policy.yaml:1:1 policy.__proto__: there is no field "__proto__" here. Found "__proto__". Write: nothing, take it out; the fields here are lossPct, reservePct, marginMinC, rhMaxPct, readingEveryMinutes, warnBeforeMinutes, chaseSignOffMinutes, foremanAfterMinutes, safetyAfterMinutes, repeatEveryMinutes, lineVolumesPrimary, lineVolumesSecondary, lineVolumesToRenew, flushFixedMinutes, flushStepMinutes, warmHoseAddsC, lelFractionPct, testFanMinutes, fanWornPct, coveralls, workW, gunOnPct',
+      'policy.yaml:1:1 policy.__proto__: there is no field "__proto__" here. Found "__proto__". Write: nothing, take it out; the fields here are lossPct, reservePct, marginMinC, rhMaxPct, readingEveryMinutes, warnBeforeMinutes, chaseSignOffMinutes, foremanAfterMinutes, safetyAfterMinutes, repeatEveryMinutes, lineVolumesPrimary, lineVolumesSecondary, lineVolumesToRenew, flushFixedMinutes, flushStepMinutes, warmHoseAddsC, lelFractionPct, windMaxMps, surfaceHours, testFanMinutes, fanWornPct, coveralls, workW, gunOnPct',
     ],
   },
   {
@@ -249,8 +249,8 @@ export const brokenPacks: readonly BrokenPack[] = [
     name: 'a list item that is only a name',
     changes: { 'rigs.yaml': '- rig-1\n- rig-2\n', 'days/monday.yaml': null },
     says: [
-      'rigs.yaml:1:3 rigs.#1: a group of fields is expected here. Found "rig-1". Write: a group of the fields id, name, drive, ratio, maxAirBar, maxFluidBar, ratings, hoses, pumpAndFilterLitres, drainLineLitres, litresPerCycle, flushCyclesPerMinute, wheels, hoseColour, compressorLPerMin, mayHoldSettledSolvent',
-      'rigs.yaml:2:3 rigs.#2: a group of fields is expected here. Found "rig-2". Write: a group of the fields id, name, drive, ratio, maxAirBar, maxFluidBar, ratings, hoses, pumpAndFilterLitres, drainLineLitres, litresPerCycle, flushCyclesPerMinute, wheels, hoseColour, compressorLPerMin, mayHoldSettledSolvent',
+      'rigs.yaml:1:3 rigs.#1: a group of fields is expected here. Found "rig-1". Write: a group of the fields id, name, drive, ratio, maxAirBar, maxFluidBar, ratings, hoses, pumpAndFilterLitres, drainLineLitres, litresPerCycle, flushCyclesPerMinute, wheels, components, hoseColour, compressorLPerMin, mayHoldSettledSolvent',
+      'rigs.yaml:2:3 rigs.#2: a group of fields is expected here. Found "rig-2". Write: a group of the fields id, name, drive, ratio, maxAirBar, maxFluidBar, ratings, hoses, pumpAndFilterLitres, drainLineLitres, litresPerCycle, flushCyclesPerMinute, wheels, components, hoseColour, compressorLPerMin, mayHoldSettledSolvent',
     ],
   },
   {

@@ -56,7 +56,7 @@ test('every problem of a day at once, each with its place', () => {
     'day.yaml:5:29 day.weather.rhPct: a number is expected here. Found "60 %". Write: 60, the number alone; a number from 1 to 100, such as rhPct: 60 (relative humidity, %)',
     'day.yaml:8:14 day.jobs.#1.coating: there is no coating with this id. Found "epoxy-mit". Write: epoxy-mid, if that was meant; epoxy-mid or pu-finish; or add it to the coating sheets',
     'day.yaml:10:12 day.jobs.#1.dftUm: this is less than 1. Found "0". Write: a number from 1 to 5000, such as dftUm: 150 (target dry film, µm)',
-    'day.yaml:11:5 day.jobs.#1.area_m2: there is no field "area_m2" here. Found "area_m2". Write: areaM2, if that was meant; the fields here are area, coating, coat, dftUm, areaM2, rig, airBar, fluidBar, thinnerPct, lossPct, profileUm, liftM, tip, sprayers, mixers',
+    'day.yaml:11:5 day.jobs.#1.area_m2: there is no field "area_m2" here. Found "area_m2". Write: areaM2, if that was meant; the fields here are area, coating, coat, dftUm, areaM2, rig, airBar, fluidBar, thinnerPct, lossPct, profileUm, liftM, tip, preparedAt, sprayers, mixers',
     'day.yaml:14:16 day.jobs.#1.sprayers.#1: dora does not have the role sprayer. Found "dora". Write: cid; or give dora the role in people.yaml if that is right',
     'day.yaml:15:5 day.jobs.#1.mixers: the list is empty. Found "[]". Write: a list, such as mixers: [bento] (ids of who mixes)',
   ]);

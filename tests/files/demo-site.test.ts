@@ -67,7 +67,7 @@ describe('the demo site', () => {
     const accepts = (schema: string, data: unknown) =>
       z.fromJSONSchema(schemas[schema] as Parameters<typeof z.fromJSONSchema>[0]).safeParse(data).success;
     const read = (name: string): unknown => parse(readFileSync(join(folder, name), 'utf8'));
-    for (const name of ['site', 'people', 'rigs', 'policy'])
+    for (const name of ['site', 'people', 'rigs', 'policy', 'cautions'])
       expect([name, accepts(`${name}.schema.json`, read(`${name}.yaml`))]).toEqual([name, true]);
     for (const name of readdirSync(join(folder, 'coatings'))) {
       const sheet = read(join('coatings', name));

@@ -60,13 +60,21 @@ describe('docs/site-pack.md', () => {
   });
 
   test('mentions every file and shows an example day that the schema accepts', () => {
-    for (const name of ['site.yaml', 'people.yaml', 'coatings.yaml', 'rigs.yaml', 'policy.yaml', 'pins.yaml'])
+    for (const name of [
+      'site.yaml',
+      'people.yaml',
+      'coatings.yaml',
+      'rigs.yaml',
+      'policy.yaml',
+      'cautions.yaml',
+      'pins.yaml',
+    ])
       expect(text).toContain(`\`${name}\``);
     const blocks = [
-      ...text.matchAll(/```yaml\n# (site|people|coatings|rigs|policy|day)\b[^\n]*\n([\s\S]*?)```/g),
+      ...text.matchAll(/```yaml\n# (site|people|coatings|rigs|policy|cautions|day)\b[^\n]*\n([\s\S]*?)```/g),
     ];
     expect(new Set(blocks.map((block) => block[1]))).toEqual(
-      new Set(['site', 'people', 'coatings', 'rigs', 'policy', 'day']),
+      new Set(['site', 'people', 'coatings', 'rigs', 'policy', 'cautions', 'day']),
     );
     for (const [, kind, yaml] of blocks) {
       const data: unknown = parse(yaml ?? '');

@@ -15,7 +15,7 @@ const declared = {
 const caution = '# Heat\n## Why today\n{airC} °C.\n## Do\n- Drink.\n- Rest.\n';
 
 const english: Readonly<Record<string, string>> = {
-  'en/language.yaml': 'name: English\ndirection: ltr\n',
+  'en/language.yaml': 'name: English\ndirection: ltr\nlocale: en-GB\ndrafted: by-hand\n',
   'en/messages.yaml':
     'app.name: Potbell\nbatch:\n  use-by: "{rig}: use by {time}"\n  litres: "{litres, plural, one {# litre} other {# litres}}"\n',
   'en/cautions/heat.md': caution,
@@ -50,7 +50,13 @@ describe('the texts that come with Potbell', () => {
     const texts = loadTexts();
     expect(texts.problems.map(formatProblem)).toEqual([]);
     expect(texts.warnings.map(formatProblem)).toEqual([]);
-    expect(texts.languages).toContainEqual({ code: 'en', name: 'English', direction: 'ltr' });
+    expect(texts.languages).toContainEqual({
+      code: 'en',
+      name: 'English',
+      direction: 'ltr',
+      locale: 'en-GB',
+      drafted: 'by-hand',
+    });
     const plain = Object.entries(textIds).filter(([, names]) => (names as readonly string[]).length === 0);
     const say = texts.textsFor('en').say as (id: string) => string;
     expect(plain.length).toBeGreaterThan(0);
@@ -84,7 +90,7 @@ describe('good texts', () => {
 
 describe('another language', () => {
   const portuguese = {
-    'pt/language.yaml': 'name: Português\ndirection: ltr\n',
+    'pt/language.yaml': 'name: Português\ndirection: ltr\nlocale: pt-PT\ndrafted: by-hand\n',
     'pt/messages.yaml': 'batch:\n  litres: "{litres, number} litros"\n',
   };
 
@@ -104,7 +110,7 @@ describe('another language', () => {
 
   test('writes numbers in its own way', () => {
     expect(load(portuguese).say('pt', 'batch.litres', { litres: 1234.5 })).toBe(
-      `${new Intl.NumberFormat('pt').format(1234.5)} litros`,
+      `${new Intl.NumberFormat('pt-PT').format(1234.5)} litros`,
     );
   });
 
@@ -117,7 +123,7 @@ describe('another language', () => {
 
   test('is written from right to left when it says so', () => {
     const hebrew = {
-      'he/language.yaml': 'name: עברית\ndirection: rtl\n',
+      'he/language.yaml': 'name: עברית\ndirection: rtl\nlocale: he-IL\ndrafted: by-hand\n',
       'he/messages.yaml': 'app.name: Potbell\n',
     };
     expect(load(hebrew).textsFor('he').direction).toBe('rtl');
@@ -206,11 +212,15 @@ describe('broken texts say where and how to mend them', () => {
     ],
     [
       'a language without its name',
-      { 'en/language.yaml': 'direction: left\nlocale: en\n' },
+      { 'en/language.yaml': 'direction: left\nlocale: pl-PL\ncountry: en\n' },
       [
         'en/language.yaml:1:1 name: the name of the language is missing. Found nothing. Write: name: English',
         'en/language.yaml:1:12 direction: the direction of writing is missing. Found "left". Write: direction: ltr, or rtl from right to left',
-        'en/language.yaml:2:9 locale: there is no such field here. Found "en". Write: nothing; the fields are name and direction',
+        'en/language.yaml:2:9 locale: how numbers and dates are written is missing, or not one of this language. Found "pl-PL". Write: locale: en with a country, such as en-GB',
+        'en/language.yaml:1:1 drafted: it does not say who wrote the words. Found nothing. Write: drafted: machine, or by-hand',
+        'en/language.yaml:3:10 country: there is no such field here. Found "en". Write: nothing; the fields are name, direction, locale and drafted',
+        'en/messages.yaml:1:1: the first line does not say that a machine drafted this file. Found "app.name: Potbell". Write: # Machine-drafted. To be checked by a competent speaker before use on site.',
+        'en/cautions/heat.md:1:1: the first line does not say that a machine drafted this file. Found "# Heat". Write: <!-- Machine-drafted. To be checked by a competent speaker before use on site. -->',
       ],
     ],
     [

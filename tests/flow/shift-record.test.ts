@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { crewMemory } from '../../src/flow/crew-memory.ts';
 import { carryOverOf, openItems } from '../../src/flow/shift-record.ts';
 import { mixed, ready } from './harness.ts';
 import { t } from './pack.ts';
@@ -83,6 +84,7 @@ describe('shift record', () => {
     play.do({ type: 'report-defect', rig: 'rig-1', part: 'gun', text: 'leaks' }, 'pia');
     const left = carryOverOf(play.state, play.now);
     expect(left).toEqual({
+      ...crewMemory(play.state),
       fromShift: 'weir:2026-05-12',
       fromDate: '2026-05-12',
       stop: null,

@@ -47,7 +47,7 @@ test('DE6 the form of a running day, sent untouched, is that day', () => {
 });
 
 test('DE6 what a job seldom needs and the space of the day come back as they were', () => {
-  const job = aJob({ lossPct: 45, profileUm: 25, liftM: -12.5, tip: '517' });
+  const job = aJob({ lossPct: 45, profileUm: 25, liftM: -12.5, tip: '517', preparedAt: '06:00' });
   const play = posted({
     surroundings: 'confined',
     space: { volumeM3: 40, airM3PerMin: 0 },
@@ -86,6 +86,7 @@ test.each([
   ['air without the space', { 'space.airM3PerMin': '9' }, 'space.volumeM3'],
   ['a space of no size', { 'space.volumeM3': '0', 'space.airM3PerMin': '9' }, 'space.volumeM3'],
   ['air that is a word', { 'space.volumeM3': '40', 'space.airM3PerMin': 'lots' }, 'space.airM3PerMin'],
+  ['a time of preparation that is a word', { 'jobs.0.preparedAt': 'this morning' }, 'jobs.0.preparedAt'],
   ['a loss over what can be', { 'jobs.0.lossPct': '95' }, 'jobs.0.lossPct'],
 ])('DE6 %s is a problem of its own field', (_what, typed, field) => {
   const at = context(posted());
@@ -101,6 +102,15 @@ test('DE6 after the last day it is filled in with it, for today', () => {
     ok: true,
     command: { entry: { ...last.state.day.entry, date: '2026-05-13' } },
   });
+});
+
+test('DE6 the time at which bare steel was prepared is not taken over from the day before', () => {
+  const jobs = [aJob({ coat: 'primer', preparedAt: '06:00' })];
+  const at = context(null, { previous: posted({ jobs }).state, now: t('06:00', '2026-05-13') });
+  const read = readForm({ id: 'post-day', about: {} }, untouched(built('post-day', at)), at);
+  const entry = read.ok && read.command.type === 'post-day' ? read.command.entry : null;
+  expect(entry?.jobs[0]?.coat).toBe('primer');
+  expect(entry?.jobs[0]).not.toHaveProperty('preparedAt');
 });
 
 test('DE6 a comma is a decimal point and a word is a problem of its field', () => {

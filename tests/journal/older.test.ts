@@ -11,7 +11,7 @@ import { tempFile } from '../sqlite/temp.ts';
 
 /** Every field of days, policies, rigs and readings that came after the first stored shifts. */
 const later = new Set(
-  'forecast altitudeM hoseColour wbgtC lelFractionPct testFanMinutes fanWornPct coveralls workW gunOnPct'.split(
+  'forecast altitudeM hoseColour components wbgtC lelFractionPct testFanMinutes fanWornPct coveralls workW gunOnPct'.split(
     ' ',
   ),
 );

@@ -17,14 +17,14 @@ import type { TextsFor } from '../../src/texts/texts.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { refusalMessage } from '../../src/views/refusal.ts';
 
-export const { textsFor } = loadTexts();
+const demo = loadSitePack('templates/demo-site');
+export const { textsFor } = loadTexts(undefined, demo.ok ? { own: demo.words } : {});
 
 export function demoPack(): { readonly pack: SitePack; readonly day: DayEntry } {
-  const loaded = loadSitePack('templates/demo-site');
-  if (!loaded.ok) throw new Error(loaded.problems.map((problem) => problem.message).join('\n'));
-  const day = loaded.days['day-1.yaml'];
+  if (!demo.ok) throw new Error(demo.problems.map((problem) => problem.message).join('\n'));
+  const day = demo.days['day-1.yaml'];
   if (!day) throw new Error('the demo site has no day-1.yaml');
-  return { pack: loaded.pack, day };
+  return { pack: demo.pack, day };
 }
 
 /** A crew at work under a hand-moved clock, on the memory store. `before`: what the shift of the day before left. */

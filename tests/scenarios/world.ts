@@ -1,7 +1,9 @@
 import { loadTexts } from '../../adapters/files/load-texts.ts';
 import { createHost, type Host } from '../../adapters/host/host.ts';
 import { commandSchema } from '../../src/model/command.ts';
+import type { SitePack } from '../../src/model/site.ts';
 import type { ClaimedDelivery, DeliveryResult, Outcome, Store, Surface } from '../../src/ports.ts';
+import type { TextsFor } from '../../src/texts/texts.ts';
 import { aPack, DATE } from '../flow/pack.ts';
 import type { Turn } from './full-shift.ts';
 
@@ -37,11 +39,19 @@ export class World {
   now: number;
   readonly log: Logged[] = [];
   readonly surfaces: readonly Surface[];
-  readonly pack = aPack();
+  readonly pack: SitePack;
+  readonly texts: TextsFor;
   store: Store;
   host: Host;
 
-  constructor(store: Store, surfaces: readonly Surface[], now: number) {
+  constructor(
+    store: Store,
+    surfaces: readonly Surface[],
+    now: number,
+    { pack = aPack(), texts = textsFor }: { readonly pack?: SitePack; readonly texts?: TextsFor } = {},
+  ) {
+    this.pack = pack;
+    this.texts = texts;
     this.store = store;
     this.surfaces = surfaces;
     this.now = now;
@@ -60,7 +70,7 @@ export class World {
     return createHost({
       store: this.store,
       clock: { now: () => this.now },
-      textsFor,
+      textsFor: this.texts,
       surfaces: this.surfaces,
       log: { info: say('info'), warn: say('warn'), error: say('error') },
       newId: () => `id-${++ids}`,

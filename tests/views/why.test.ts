@@ -47,6 +47,9 @@ describe('where the figures come from', () => {
     const context = { pack: play.pack, shift: play.state, now: play.now, texts, viewer: null };
     const pressed = JSON.stringify(pagePanels('today', context));
     expect(pressed).toContain('"page":"why"');
-    expect(pagePanels('why', context).length).toBe(itemsOf(play).length);
+    const panels = pagePanels('why', context);
+    expect(panels.length).toBe(itemsOf(play).length + 1);
+    // The figures, and after them which facts put each caution into the briefing.
+    expect(panels.at(-1)?.id).toBe('why-cautions');
   });
 });

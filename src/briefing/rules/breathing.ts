@@ -1,5 +1,7 @@
 import { breathedCodes, inhalationOf } from '../../facts/hazards.ts';
 import { placeKey, usedCoatings } from '../../facts/used.ts';
+import { becauseDay, distinct } from '../because.ts';
+import { breathed } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /**
@@ -9,6 +11,7 @@ import type { CautionRule } from '../rule.ts';
 export const breathing: CautionRule = {
   id: 'breathing',
   grade: 'stop',
+  tasks: 'everybody',
   params: ['air', 'isocyanate'],
   eachParams: ['coating', 'basis', 'codes'],
   questions: [
@@ -18,7 +21,8 @@ export const breathing: CautionRule = {
   find({ day }) {
     const place = placeKey(day);
     const uncoded = place === 'open' ? 'mist' : 'place';
-    const found = usedCoatings(day)
+    const used = usedCoatings(day);
+    const found = used
       .map(({ name, sheet }) => ({ coating: name, basis: inhalationOf(sheet), codes: breathedCodes(sheet) }))
       .map((row) => ({ ...row, basis: row.basis === 'none' ? uncoded : row.basis }));
     if (found.length === 0) return null;
@@ -31,6 +35,10 @@ export const breathing: CautionRule = {
         isocyanate: isocyanate ? 'yes' : 'no',
       },
       each: found,
+      because: distinct([
+        ...used.map((one) => breathed(one) ?? becauseDay('jobs.coating', one.name)),
+        ...(place === 'open' ? [] : [becauseDay('surroundings', day.entry.surroundings)]),
+      ]),
     };
   },
 };

@@ -1,4 +1,5 @@
 import { tenth } from '../../facts/round.ts';
+import { becauseDay } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** From here down hands lose feeling and most two-packs cure slowly or not at all. */
@@ -8,6 +9,7 @@ export const COLD_FROM_C = 5;
 export const cold: CautionRule = {
   id: 'cold',
   grade: 'watch',
+  tasks: 'everybody',
   params: ['airC'],
   eachParams: [],
   questions: [
@@ -16,6 +18,7 @@ export const cold: CautionRule = {
   ],
   find({ day }) {
     const { airC } = day.entry.weather;
-    return airC <= COLD_FROM_C ? { params: { airC: tenth(airC) }, each: [] } : null;
+    if (airC > COLD_FROM_C) return null;
+    return { params: { airC: tenth(airC) }, each: [], because: [becauseDay('weather.airC', airC)] };
   },
 };

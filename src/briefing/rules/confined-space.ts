@@ -1,10 +1,12 @@
 import { coatingName, placeKey } from '../../facts/used.ts';
+import { becauseDay } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Vapour, fire and bad air kill several people within minutes, rescuers included. An enclosed place counts as well. */
 export const confinedSpace: CautionRule = {
   id: 'confined-space',
   grade: 'stop',
+  tasks: 'everybody',
   params: ['place', 'call'],
   eachParams: ['area', 'coating'],
   questions: [
@@ -23,6 +25,7 @@ export const confinedSpace: CautionRule = {
     return {
       params: { place, call: day.emergency.call },
       each: [...rows].sort(([x], [y]) => (x < y ? -1 : 1)).map(([, row]) => row),
+      because: [becauseDay('surroundings', day.entry.surroundings)],
     };
   },
 };

@@ -1,6 +1,7 @@
-import { flammableOf } from '../../facts/hazards.ts';
 import { UNREAD, whole } from '../../facts/round.ts';
 import { usedCoatings, usedRigs } from '../../facts/used.ts';
+import { becauseDay } from '../because.ts';
+import { burns } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Below this humidity charge hardly leaks away (common practice, no source). */
@@ -10,6 +11,7 @@ const DRY_BELOW_PCT = 40;
 export const earthing: CautionRule = {
   id: 'earthing',
   grade: 'stop',
+  tasks: ['spraying', 'mixing', 'flushing'],
   params: ['air', 'rh'],
   eachParams: ['rig', 'wheels'],
   questions: [
@@ -17,12 +19,14 @@ export const earthing: CautionRule = {
     { id: 'which-pail', choices: 3 },
   ],
   find({ day }) {
-    if (usedCoatings(day).every((used) => flammableOf(used) === null)) return null;
+    const because = usedCoatings(day).flatMap(burns);
+    if (because.length === 0) return null;
     const { rhPct } = day.entry.weather;
     const dry = rhPct < DRY_BELOW_PCT;
     return {
       params: { air: dry ? 'dry' : 'humid', rh: dry ? whole(rhPct) : UNREAD },
       each: usedRigs(day).map(({ name, rig }) => ({ rig: name, wheels: rig?.wheels ?? 'rubber' })),
+      because: [...because, ...(dry ? [becauseDay('weather.rhPct', rhPct)] : [])],
     };
   },
 };

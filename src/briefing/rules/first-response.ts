@@ -1,10 +1,16 @@
 import { personName } from '../../facts/used.ts';
+import { becauseSite } from '../because.ts';
+import { rigsSpray } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** What to do when somebody is hit, with this site's numbers. Every rig here is airless, so it is part of every briefing. */
+/**
+ * What to do when somebody is hit, with this site's numbers. Every rig here is airless, so it is part of every briefing. No
+ * stop, because it keeps nobody from being hit: number and hospital stand under every briefing besides.
+ */
 export const firstResponse: CautionRule = {
   id: 'first-response',
-  grade: 'stop',
+  grade: 'must',
+  tasks: 'everybody',
   params: ['call', 'address', 'hospital', 'firstAider', 'aider'],
   eachParams: [],
   questions: [
@@ -13,15 +19,17 @@ export const firstResponse: CautionRule = {
   ],
   find({ day }) {
     const { call, address, hospital, firstAider } = day.emergency;
+    const here = day.crew.includes(firstAider);
     return {
       params: {
         call,
         address,
         hospital,
         firstAider: personName(day, firstAider),
-        aider: day.crew.includes(firstAider) ? 'here' : 'away',
+        aider: here ? 'here' : 'away',
       },
       each: [],
+      because: [rigsSpray(day), ...(here ? [] : [becauseSite('site.emergency.firstAider', firstAider)])],
     };
   },
 };

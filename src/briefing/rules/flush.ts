@@ -5,6 +5,7 @@ import { solventNeeds } from '../../facts/solvent.ts';
 import { coatingName, type UsedRig, usedRigs } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { clockTimeOn, MINUTE } from '../../model/time.ts';
+import { rigsSpray } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule, DayFacts } from '../rule.ts';
 
@@ -15,6 +16,7 @@ import type { CautionRule, DayFacts } from '../rule.ts';
 export const flush: CautionRule = {
   id: 'flush',
   grade: 'must',
+  tasks: ['flushing'],
   params: ['settled'],
   eachParams: [
     'rig',
@@ -52,7 +54,7 @@ export const flush: CautionRule = {
     );
     const rinsed = rows.filter((row) => row.settled === 'rinse').length;
     const settled = rinsed === 0 ? 'none' : rinsed === rows.length ? 'all' : 'some';
-    return { params: { settled }, each: [...rows, ...bring] };
+    return { params: { settled }, each: [...rows, ...bring], because: [rigsSpray(day)] };
   },
 };
 

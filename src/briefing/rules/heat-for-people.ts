@@ -4,6 +4,7 @@ import { placeKey, selectKey } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { type FeltHeat, heatBandOf, SUN_ADDS_C } from '../../trade/heat.ts';
 import { assessWbgt, COVERALLS_ADD_C } from '../../trade/wbgt.ts';
+import { type Because, becauseDay, becauseSite } from '../because.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -27,6 +28,7 @@ const unread: Params = {
 export const heatForPeople: CautionRule = {
   id: 'heat-for-people',
   grade: 'must',
+  tasks: 'everybody',
   params: ['airC', 'place', 'sun', 'call'],
   eachParams: ['what', ...Object.keys(unread)],
   questions: [
@@ -36,8 +38,8 @@ export const heatForPeople: CautionRule = {
   find({ day }) {
     const airC = Math.max(...expectedAir(day).map((air) => air.airC));
     const { felt } = hottestAir(day);
-    const banded = felt.kind !== 'cool' && felt.band !== null;
-    if (airC < HOT_FROM_C && !banded && !overWbgt(day)) return null;
+    const because = [...airIsHot(day, airC), ...wbgtIsHigh(day)];
+    if (because.length === 0) return null;
     const { sun } = day.entry.weather;
     return {
       params: {
@@ -47,6 +49,7 @@ export const heatForPeople: CautionRule = {
         call: day.emergency.call,
       },
       each: [...indexRow(felt, sun), ...suitRow(day)],
+      because,
     };
   },
 };
@@ -80,7 +83,26 @@ function suitRow({ entry, policy }: Day): readonly Params[] {
   ];
 }
 
-function overWbgt({ entry, policy }: Day): boolean {
+/** Warm air is reason enough; cooler air is one with the humidity that puts it into the first band. */
+function airIsHot(day: Day, warmestC: number): readonly Because[] {
+  if (warmestC >= HOT_FROM_C) return [expected(day, 'airC', warmestC)];
+  const { felt, airC, rhPct } = hottestAir(day);
+  if (felt.kind === 'cool' || felt.band === null) return [];
+  return [expected(day, 'airC', airC), expected(day, 'rhPct', rhPct)];
+}
+
+/** The posted weather where it says as much, else a line of the forecast. */
+function expected({ entry }: Day, field: 'airC' | 'rhPct', value: number): Because {
+  return becauseDay(`${entry.weather[field] === value ? 'weather' : 'forecast'}.${field}`, value);
+}
+
+function wbgtIsHigh({ entry, policy }: Day): readonly Because[] {
   const { wbgtC } = entry.weather;
-  return wbgtC !== undefined && assessWbgt(wbgtC, policy.coveralls, policy.workW).state !== 'under';
+  const { coveralls, workW } = policy;
+  if (wbgtC === undefined || assessWbgt(wbgtC, coveralls, workW).state === 'under') return [];
+  return [
+    becauseDay('weather.wbgtC', wbgtC),
+    becauseSite('policy.coveralls', coveralls),
+    becauseSite('policy.workW', workW),
+  ];
 }

@@ -7,6 +7,7 @@ import {
 } from '../../facts/hazards.ts';
 import { tenth, UNREAD } from '../../facts/round.ts';
 import { placeKey, type UsedCoating, usedCoatings } from '../../facts/used.ts';
+import { burns } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -17,6 +18,7 @@ const NEAR_FLASH_C = 15;
 export const ignition: CautionRule = {
   id: 'ignition',
   grade: 'stop',
+  tasks: 'everybody',
   params: ['place', 'warm', 'assembly'],
   eachParams: ['coating', 'basis', 'flash', 'codes', 'solvent', 'flush', 'flushC'],
   questions: [
@@ -35,6 +37,7 @@ export const ignition: CautionRule = {
     return {
       params: { place: placeKey(day), warm: warm ? 'yes' : 'no', assembly: day.emergency.assembly },
       each: burning.map(({ used, basis }) => row(used, basis)),
+      because: burning.flatMap(({ used }) => burns(used)),
     };
   },
 };

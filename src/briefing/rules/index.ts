@@ -5,13 +5,15 @@ import { confinedSpace } from './confined-space.ts';
 import { earthing } from './earthing.ts';
 import { firstResponse } from './first-response.ts';
 import { flush } from './flush.ts';
+import { gunInspection } from './gun-inspection.ts';
 import { heatForPeople } from './heat-for-people.ts';
-import { hoseRating } from './hose-rating.ts';
+import { hoseAndFittings } from './hose-and-fittings.ts';
 import { ignition } from './ignition.ts';
 import { injection } from './injection.ts';
 import { leftoverPaint } from './leftover-paint.ts';
 import { missedSteps } from './missed-steps.ts';
 import { mixing } from './mixing.ts';
+import { newToday } from './new-today.ts';
 import { openConcerns } from './open-concerns.ts';
 import { potLife } from './pot-life.ts';
 import { pressureRelief } from './pressure-relief.ts';
@@ -19,11 +21,15 @@ import { recoatWindow } from './recoat-window.ts';
 import { rigTagged } from './rig-tagged.ts';
 import { skinAndEyes } from './skin-and-eyes.ts';
 import { solventCarryOver } from './solvent-carry-over.ts';
+import { suctionAndSiphon } from './suction-and-siphon.ts';
+import { surfaceTime } from './surface-time.ts';
 import { tipAndFilters } from './tip-and-filters.ts';
 import { unflushedLine } from './unflushed-line.ts';
 import { vapour } from './vapour.ts';
+import { washPot } from './wash-pot.ts';
 import { waste } from './waste.ts';
 import { weather } from './weather.ts';
+import { wind } from './wind.ts';
 
 /**
  * Every caution, in the order of what kills first; inside a grade the briefing keeps this order. A confined space comes
@@ -33,9 +39,8 @@ export const cautionRules: readonly CautionRule[] = [
   // stop
   confinedSpace,
   injection,
-  firstResponse,
   rigTagged,
-  hoseRating,
+  hoseAndFittings,
   unflushedLine,
   pressureRelief,
   ignition,
@@ -43,6 +48,9 @@ export const cautionRules: readonly CautionRule[] = [
   earthing,
   breathing,
   // must
+  firstResponse,
+  gunInspection,
+  newToday,
   heatForPeople,
   openConcerns,
   missedSteps,
@@ -51,10 +59,14 @@ export const cautionRules: readonly CautionRule[] = [
   potLife,
   mixing,
   flush,
+  wind,
   weather,
+  surfaceTime,
   recoatWindow,
   // watch
   cold,
+  washPot,
+  suctionAndSiphon,
   solventCarryOver,
   tipAndFilters,
   waste,

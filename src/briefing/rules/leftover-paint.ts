@@ -1,10 +1,12 @@
 import { usedTwoPacks } from '../../facts/used.ts';
+import { twoPacks } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Mixed two-pack heats itself as it goes off; shut in or kept deep it can smoke, burst a tin or burn. */
 export const leftoverPaint: CautionRule = {
   id: 'leftover-paint',
   grade: 'must',
+  tasks: ['mixing', 'flushing'],
   params: [],
   eachParams: ['coating'],
   questions: [
@@ -12,7 +14,8 @@ export const leftoverPaint: CautionRule = {
     { id: 'smoking-pot', choices: 3 },
   ],
   find({ day }) {
-    const each = usedTwoPacks(day).map(({ name }) => ({ coating: name }));
-    return each.length > 0 ? { params: {}, each } : null;
+    const used = usedTwoPacks(day);
+    const each = used.map(({ name }) => ({ coating: name }));
+    return each.length > 0 ? { params: {}, each, because: twoPacks(used) } : null;
   },
 };

@@ -3,6 +3,7 @@ import { type UsedCoating, usedTwoPacks } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { inductionMinutes } from '../../trade/induction.ts';
 import { splitMix } from '../../trade/mix.ts';
+import { twoPacks } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -10,6 +11,7 @@ import type { CautionRule } from '../rule.ts';
 export const mixing: CautionRule = {
   id: 'mixing',
   grade: 'must',
+  tasks: ['mixing'],
   params: [],
   eachParams: [
     'coating',
@@ -29,8 +31,9 @@ export const mixing: CautionRule = {
     { id: 'thick-paint', choices: 3 },
   ],
   find({ day }) {
-    const each = usedTwoPacks(day).map((used) => row(day, used));
-    return each.length > 0 ? { params: {}, each } : null;
+    const used = usedTwoPacks(day);
+    const each = used.map((one) => row(day, one));
+    return each.length > 0 ? { params: {}, each, because: twoPacks(used) } : null;
   },
 };
 

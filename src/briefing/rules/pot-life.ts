@@ -6,6 +6,7 @@ import { MINUTE } from '../../model/time.ts';
 import { clockTimes } from '../../trade/dose.ts';
 import { potLifeMinutes } from '../../trade/pot-life.ts';
 import { hoseSolAirC } from '../../trade/sun.ts';
+import { twoPacks } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -16,6 +17,7 @@ import type { CautionRule } from '../rule.ts';
 export const potLife: CautionRule = {
   id: 'pot-life',
   grade: 'must',
+  tasks: ['spraying', 'mixing'],
   params: ['airC', 'reserve'],
   eachParams: ['coating', 'rig', 'state', 'minutes', 'useBy', 'sun', 'hot'],
   questions: [
@@ -30,6 +32,7 @@ export const potLife: CautionRule = {
     return {
       params: { airC: tenth(day.entry.weather.airC), reserve: whole(day.policy.reservePct) },
       each,
+      because: twoPacks(usedTwoPacks(day)),
     };
   },
 };

@@ -1,13 +1,16 @@
-import { coatState, coatWindow, stillWaits, worstFirst } from '../../facts/recoat.ts';
+import { type Coat, coatState, coatWindow, stillWaits, worstFirst } from '../../facts/recoat.ts';
 import { tenth, UNREAD } from '../../facts/round.ts';
 import { coatingName, selectKey } from '../../facts/used.ts';
-import { MINUTE, weekdayTime } from '../../model/time.ts';
+import type { Day } from '../../model/day.ts';
+import { clockTimeOn, MINUTE } from '../../model/time.ts';
+import { type Because, becauseCoating, becauseYesterday } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Coats that the last shifts left and nobody has covered, with their windows by the steel readings so far. */
 export const recoatWindow: CautionRule = {
   id: 'recoat-window',
   grade: 'must',
+  tasks: ['spraying'],
   params: [],
   eachParams: ['area', 'coating', 'coat', 'state', 'opens', 'end', 'closes', 'c', 'basis'],
   questions: [
@@ -18,7 +21,8 @@ export const recoatWindow: CautionRule = {
   find({ day, carriedIn }) {
     const coats = (carriedIn?.coats ?? []).filter((coat) => stillWaits(coat, day));
     if (coats.length === 0) return null;
-    const said = (at: number) => weekdayTime(at, day.site.timeZone, day.entry.date, day.site.language);
+    // Each reader is shown weekdays in their own language.
+    const said = (at: number) => clockTimeOn(at, day.site.timeZone, day.entry.date);
     const rows = coats.map((one) => {
       const window = coatWindow(day, one);
       const closes = window?.closes ?? null;
@@ -36,6 +40,18 @@ export const recoatWindow: CautionRule = {
         basis: one.steel.length === 0 ? 'narrowest' : 'table',
       };
     });
-    return { params: {}, each: rows.sort((x, y) => worstFirst[x.state] - worstFirst[y.state]) };
+    return {
+      params: {},
+      each: rows.sort((x, y) => worstFirst[x.state] - worstFirst[y.state]),
+      because: [...new Set(coats.map(({ coating }) => coating))].flatMap((one) => causesOf(day, coats, one)),
+    };
   },
 };
+
+/** Where this coating waits, and that nobody copied its recoat times where that is why nothing is known. */
+function causesOf(day: Day, coats: readonly Coat[], coating: string): readonly Because[] {
+  const name = coatingName(day, coating);
+  const areas = coats.filter((coat) => coat.coating === coating).map(({ area }) => area);
+  const untold = (day.coatings[coating]?.recoat ?? []).length === 0;
+  return [becauseYesterday(name, 'coats', areas), ...(untold ? [becauseCoating(name, 'recoat', null)] : [])];
+}

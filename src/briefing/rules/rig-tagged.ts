@@ -1,10 +1,12 @@
 import { rigName, selectKey } from '../../facts/used.ts';
+import { becauseYesterday } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Rigs the last shift tagged out. One whose only fault is an unflushed line is the business of `unflushed-line`. */
 export const rigTagged: CautionRule = {
   id: 'rig-tagged',
   grade: 'stop',
+  tasks: ['spraying', 'mixing', 'flushing'],
   params: ['count'],
   eachParams: ['rig', 'cause', 'note', 'text'],
   questions: [
@@ -25,6 +27,7 @@ export const rigTagged: CautionRule = {
         note: ownWords(cause, text) === '' ? 'none' : 'some',
         text: ownWords(cause, text),
       })),
+      because: tags.map(({ rig, cause }) => becauseYesterday(rigName(day, rig), 'tags', cause)),
     };
   },
 };

@@ -1,11 +1,13 @@
 import { harmsByTouch, touchedCodes } from '../../facts/hazards.ts';
 import { usedCoatings } from '../../facts/used.ts';
+import { touched } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Burns, allergy for life, eye damage: by the H31x codes, by isocyanate, and when no code is known. */
 export const skinAndEyes: CautionRule = {
   id: 'skin-and-eyes',
   grade: 'must',
+  tasks: ['spraying', 'mixing', 'flushing'],
   params: ['eyewash'],
   eachParams: ['coating', 'codes'],
   questions: [
@@ -13,9 +15,9 @@ export const skinAndEyes: CautionRule = {
     { id: 'solvent-hands', choices: 3 },
   ],
   find({ day }) {
-    const each = usedCoatings(day)
-      .filter(({ sheet }) => harmsByTouch(sheet))
-      .map(({ name, sheet }) => ({ coating: name, codes: touchedCodes(sheet) }));
-    return each.length > 0 ? { params: { eyewash: day.emergency.eyewash }, each } : null;
+    const used = usedCoatings(day).filter(({ sheet }) => harmsByTouch(sheet));
+    const each = used.map(({ name, sheet }) => ({ coating: name, codes: touchedCodes(sheet) }));
+    if (used.length === 0) return null;
+    return { params: { eyewash: day.emergency.eyewash }, each, because: used.flatMap(touched) };
   },
 };

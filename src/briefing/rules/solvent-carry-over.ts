@@ -1,12 +1,14 @@
 import { tenth } from '../../facts/round.ts';
 import { solventUse } from '../../facts/settled-solvent.ts';
 import { rigName } from '../../facts/used.ts';
+import { becauseYesterday } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Settled solvent of the last shift: today's first rinse, where it is the right solvent for today's coating. */
 export const solventCarryOver: CautionRule = {
   id: 'solvent-carry-over',
   grade: 'watch',
+  tasks: ['mixing', 'flushing'],
   params: [],
   eachParams: ['rig', 'litres', 'solvent', 'use'],
   questions: [
@@ -24,6 +26,7 @@ export const solventCarryOver: CautionRule = {
         solvent,
         use: solventUse(day, rig, solvent),
       })),
+      because: left.map(({ rig, solvent }) => becauseYesterday(rigName(day, rig), 'settledSolvent', solvent)),
     };
   },
 };

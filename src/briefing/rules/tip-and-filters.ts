@@ -3,6 +3,7 @@ import { airIsShort, airNeed, tipOf } from '../../facts/spray.ts';
 import { coatingName, type UsedRig, usedRigs } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import type { Job } from '../../model/day-entry.ts';
+import { type Because, becauseCoating, becauseDay, becauseRig, distinct } from '../because.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -13,6 +14,7 @@ import type { CautionRule } from '../rule.ts';
 export const tipAndFilters: CautionRule = {
   id: 'tip-and-filters',
   grade: 'watch',
+  tasks: ['spraying'],
   params: ['finish', 'minutes'],
   eachParams: ['rig', 'coating', 'hasTip', 'tip', 'hasMesh', 'mesh', 'air', 'needL', 'haveL'],
   questions: [
@@ -23,7 +25,14 @@ export const tipAndFilters: CautionRule = {
     const finish = day.entry.jobs.some((job) => job.coat === 'finish');
     const each = usedRigs(day).flatMap((used) => rowsOf(day, used));
     if (!finish && each.length === 0) return null;
-    return { params: { finish: finish ? 'yes' : 'no', minutes: day.policy.testFanMinutes }, each };
+    return {
+      params: { finish: finish ? 'yes' : 'no', minutes: day.policy.testFanMinutes },
+      each,
+      because: distinct([
+        ...(finish ? [becauseDay('jobs.coat', 'finish')] : []),
+        ...usedRigs(day).flatMap((used) => factsOf(day, used)),
+      ]),
+    };
   },
 };
 
@@ -55,6 +64,21 @@ function rowsOf(day: Day, used: UsedRig): readonly Params[] {
     if (!seen.has(key) || row.air === 'short') seen.set(key, row);
   }
   return [...seen.values()];
+}
+
+/** Where each tip was written; a mesh only where no tip is; a compressor only where it is too small. */
+function factsOf(day: Day, used: UsedRig): readonly Because[] {
+  const { name, rig } = used;
+  const tips = [...used.jobs].sort(byCoating).flatMap((job): readonly Because[] => {
+    const coating = coatingName(day, job.coating);
+    const { filterMesh } = day.coatings[job.coating] ?? {};
+    const tip = tipOf(day, job);
+    if (tip !== null)
+      return [job.tip === undefined ? becauseCoating(coating, 'tip', tip) : becauseDay('jobs.tip', tip)];
+    return filterMesh === undefined ? [] : [becauseCoating(coating, 'filterMesh', filterMesh)];
+  });
+  const short = airIsShort(airNeed(day, used));
+  return [...tips, ...(short ? [becauseRig(name, 'compressorLPerMin', rig?.compressorLPerMin)] : [])];
 }
 
 function byCoating(x: Job, y: Job): number {

@@ -1,6 +1,8 @@
 import { airUp, tenthDown, tenthUp, UNREAD } from '../../facts/round.ts';
-import { placeKey } from '../../facts/used.ts';
+import { placeKey, usedCoatings } from '../../facts/used.ts';
 import { type CoatingVapour, type DayVapour, dayVapour } from '../../facts/vapour.ts';
+import { becauseDay } from '../because.ts';
+import { burns } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -8,6 +10,7 @@ import type { CautionRule } from '../rule.ts';
 export const vapour: CautionRule = {
   id: 'vapour',
   grade: 'stop',
+  tasks: 'everybody',
   params: ['load', 'solventL', 'needM3', 'given', 'haveM3', 'size', 'fillL', 'pct'],
   eachParams: ['coating', 'basis', 'solventL', 'needM3', 'rate'],
   questions: [
@@ -32,6 +35,7 @@ export const vapour: CautionRule = {
         pct: tenthDown(fractionPct),
       },
       each: found.coatings.map(row),
+      because: [becauseDay('surroundings', day.entry.surroundings), ...usedCoatings(day).flatMap(burns)],
     };
   },
 };

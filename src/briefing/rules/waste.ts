@@ -1,11 +1,13 @@
 import { wholeUp } from '../../facts/round.ts';
 import { solventNeeds } from '../../facts/solvent.ts';
+import { flushSolvents } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** About how much dirty solvent the day leaves, and where it and the rags go. */
 export const waste: CautionRule = {
   id: 'waste',
   grade: 'watch',
+  tasks: ['mixing', 'flushing'],
   params: ['litres'],
   eachParams: [],
   questions: [
@@ -16,6 +18,6 @@ export const waste: CautionRule = {
     const needs = solventNeeds(day, carriedIn);
     if (needs.length === 0) return null;
     const litres = needs.reduce((sum, { flushes, eachL }) => sum + flushes * eachL, 0);
-    return { params: { litres: wholeUp(litres) }, each: [] };
+    return { params: { litres: wholeUp(litres) }, each: [], because: flushSolvents(day) };
   },
 };

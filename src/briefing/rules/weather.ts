@@ -3,6 +3,7 @@ import { tenth, tenthDown, whole } from '../../facts/round.ts';
 import { selectKey, type UsedCoating, usedCoatings } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { assessClimate, type ClimateReading, type LimitName } from '../../trade/climate.ts';
+import { type Because, becauseCoating, becauseDay, becauseSite, distinct } from '../because.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -17,6 +18,7 @@ const NEAR_PCT = 5;
 export const weather: CautionRule = {
   id: 'weather',
   grade: 'must',
+  tasks: ['spraying'],
   params: ['airC', 'rhPct', 'dewC', 'steel', 'steelC', 'marginC'],
   eachParams: ['coating', 'state', 'limit', 'value', 'allowed'],
   questions: [
@@ -25,8 +27,8 @@ export const weather: CautionRule = {
   ],
   find({ day }) {
     const reading = expected(day);
-    const each = usedCoatings(day).flatMap((used) => rows(day, used, reading));
-    if (each.length === 0) return null;
+    const found = usedCoatings(day).flatMap((used) => limitsOf(day, used, reading));
+    if (found.length === 0) return null;
     const { dewPointC, marginC } = assessClimate(reading, { marginMinC: 0, rhMaxPct: 100 });
     return {
       params: {
@@ -37,7 +39,8 @@ export const weather: CautionRule = {
         steelC: tenth(reading.steelC),
         marginC: tenthDown(marginC),
       },
-      each,
+      each: found.map(({ row }) => row),
+      because: distinct(found.flatMap(({ because }) => because)),
     };
   },
 };
@@ -48,7 +51,13 @@ function expected({ entry }: Day): ClimateReading {
   return { airC, rhPct, steelC: steelC ?? airC };
 }
 
-function rows(day: Day, { name, sheet }: UsedCoating, reading: ClimateReading): readonly Params[] {
+interface Limited {
+  readonly row: Params;
+  readonly because: readonly Because[];
+}
+
+function limitsOf(day: Day, used: UsedCoating, reading: ClimateReading): readonly Limited[] {
+  const { name, sheet } = used;
   const limits = strictestLimits(day, sheet);
   const { marginC, failures } = assessClimate(reading, limits);
   const missed = new Set(failures.map(({ limit }) => limit));
@@ -66,6 +75,52 @@ function rows(day: Day, { name, sheet }: UsedCoating, reading: ClimateReading): 
     if (allowed === undefined) return [];
     if (!missed.has(limit) && Math.abs(value - allowed) >= near) return [];
     const state = missed.has(limit) ? 'missed' : 'near';
-    return [{ coating: name, state, limit: selectKey(limit), value, allowed: tenth(allowed) }];
+    return [
+      {
+        row: { coating: name, state, limit: selectKey(limit), value, allowed: tenth(allowed) },
+        because: [...readFrom(day, limit), limitFrom(day, used, limit)],
+      },
+    ];
   });
+}
+
+/** Which figures of the posted weather come near the limit. Steel that nobody gave is one of them. */
+function readFrom({ entry }: Day, limit: LimitName): readonly Because[] {
+  const { airC, rhPct, steelC } = entry.weather;
+  const air = becauseDay('weather.airC', airC);
+  const steel = [becauseDay('weather.steelC', steelC), ...(steelC === undefined ? [air] : [])];
+  switch (limit) {
+    case 'margin':
+      return [...steel, becauseDay('weather.rhPct', rhPct)];
+    case 'rh-max':
+    case 'rh-min':
+      return [becauseDay('weather.rhPct', rhPct)];
+    case 'steel-min':
+    case 'steel-max':
+      return steel;
+    case 'air-min':
+    case 'air-max':
+      return [air];
+  }
+}
+
+const fieldOf = {
+  margin: 'marginMinC',
+  'rh-max': 'rhMaxPct',
+  'rh-min': 'rhMinPct',
+  'steel-min': 'steelMinC',
+  'steel-max': 'steelMaxC',
+  'air-min': 'airMinC',
+  'air-max': 'airMaxC',
+} as const;
+
+/** The sheet's limit where it is the stricter one, else the site's. */
+function limitFrom(day: Day, { name, sheet }: UsedCoating, limit: LimitName): Because {
+  const field = fieldOf[limit];
+  const own = sheet?.limits[field];
+  if (own !== undefined && own === strictestLimits(day, sheet)[field])
+    return becauseCoating(name, `limits.${field}`, own);
+  return field === 'marginMinC' || field === 'rhMaxPct'
+    ? becauseSite(`policy.${field}`, day.policy[field])
+    : becauseCoating(name, `limits.${field}`, own);
 }

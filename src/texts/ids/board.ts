@@ -191,6 +191,7 @@ export const boardIds = {
   'board.oldButtonText': [],
   'board.noShiftTitle': [],
   'board.noShiftText': [],
+  'board.wrongName': ['host'],
   'board.foreignTitle': [],
   'board.foreignText': [],
   'board.tooLargeTitle': [],

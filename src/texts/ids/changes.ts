@@ -50,6 +50,7 @@ export const changeIds = {
   'change.field.profileUm': [],
   'change.field.liftM': [],
   'change.field.tip': [],
+  'change.field.preparedAt': [],
   'change.field.sprayers': [],
   'change.field.mixers': [],
 } as const;

@@ -1,6 +1,7 @@
 import { message } from '../../message/build.ts';
 import type { View } from '../context.ts';
 import { type Panel, panel } from '../panel.ts';
+import { whyCautions } from '../why-cautions.ts';
 import { whyClock } from './clock.ts';
 import { whyFilm } from './film.ts';
 import { whyFlush } from './flush.ts';
@@ -35,9 +36,14 @@ export function whyItems(view: View): readonly WhyItem[] {
 
 export function whyPanels(view: View): readonly Panel[] {
   const items = whyItems(view);
+  const title = view.texts.say('because.title');
+  const cautions = [panel('why-cautions', title, message(title, 'plain', ...whyCautions(view)))];
   if (items.length === 0) {
     const none = view.texts.say('why.none');
-    return [panel('why-none', none, message(none, 'plain'))];
+    return [panel('why-none', none, message(none, 'plain')), ...cautions];
   }
-  return items.map((item, index) => panel(`why-${item.topic}-${index}`, item.result, whyMessage(item, view)));
+  const figures = items.map((item, index) =>
+    panel(`why-${item.topic}-${index}`, item.result, whyMessage(item, view)),
+  );
+  return [...figures, ...cautions];
 }

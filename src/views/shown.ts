@@ -1,0 +1,28 @@
+import { maySign } from '../flow/sign-off.ts';
+import { plainText } from '../message/plain-text.ts';
+import type { Actor } from '../model/actor.ts';
+import type { Command } from '../model/command.ts';
+import type { Shown } from '../model/shown.ts';
+import type { View } from './context.ts';
+import { questionWords, signOffMessage } from './sign-off.ts';
+
+/**
+ * The words behind a sign-off or an answer, as they were on the page of whoever pressed: words in the templates change, and
+ * the record has to say what was read then. Null for commands that sign for nothing.
+ */
+export function shownFor(view: View, command: Command, actor: Actor): Shown | null {
+  if (actor.kind !== 'person') return null;
+  if (command.type !== 'sign' && command.type !== 'answer') return null;
+  const person = command.witnessFor ?? actor.person;
+  const { language } = view.texts;
+  if (command.type === 'sign') {
+    if (!maySign(view.shift, person)) return null;
+    return { language, text: plainText(signOffMessage(view, person, command.witnessFor !== undefined)) };
+  }
+  const question = questionWords(view, person);
+  if (question === null || question.id !== command.question) return null;
+  const choices = question.choices.map(
+    (choice, index) => `${index === command.choice ? '[x]' : '[ ]'} ${choice}`,
+  );
+  return { language, text: [question.ask, ...choices].join('\n') };
+}
