@@ -1,6 +1,5 @@
 import type { Params } from '../../src/briefing/caution.ts';
 import type { Texts } from '../../src/texts/texts.ts';
-import { label } from './labels.ts';
 
 /** The title of a caution, or its id when it has been given up since. */
 export function cautionTitle(texts: Texts, id: string): string {
@@ -16,7 +15,7 @@ export function cautionReason(texts: Texts, id: string, params: Params): string 
     () => texts.caution(id).reason(params),
     () => {
       const numbers = Object.entries(params).map(([name, value]) => `${name} ${value}`);
-      return [label('brief.words-gone'), ...numbers].join(' ');
+      return [texts.say('paper.brief.words-gone'), ...numbers].join(' ');
     },
   );
 }
