@@ -94,7 +94,10 @@ export function loadTexts(dir: string = templatesFolder(), options: TextsOptions
     loaded.set(code, { language, texts: messages.texts, cautions: cautions.cautions, checked });
   }
   const made = new Map<string, Texts>();
-  const textsFor: TextsFor = (language) => {
+  // Read now and not when a data file is asked for: words that are changed on the disk meanwhile have not been checked.
+  const metric = options.units === 'us' ? loadTexts(dir, { ...options, units: 'metric' }).textsFor : null;
+  const textsFor: TextsFor = (language, units) => {
+    if (units === 'metric' && metric) return metric(language);
     const order = [language, language.split('-')[0] ?? language, options.siteLanguage ?? BASE, BASE];
     const chain = [...new Set(order)].flatMap((code) => loaded.get(code) ?? []);
     const code = chain[0]?.language.code ?? BASE;

@@ -6,10 +6,9 @@ import type { EventOf, EventType } from '../../src/model/event.ts';
 import type { Texts } from '../../src/texts/texts.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { bellMessage, rungBell } from '../../src/views/bell.ts';
-import { at, oneDecimal, type View } from '../../src/views/context.ts';
+import { at, type View } from '../../src/views/context.ts';
 import { dayChanges } from '../../src/views/day-changed.ts';
 import { stepName } from '../../src/views/flush.ts';
-import { label } from './labels.ts';
 import type { Told } from './walk.ts';
 import { questionText } from './words.ts';
 
@@ -17,17 +16,18 @@ type Tell<T extends EventType> = (body: EventOf<T>, view: View, told: Told) => s
 
 /** Every event in a line of plain words: what happened, to what, in whose words. */
 const tell: { readonly [T in EventType]: Tell<T> } = {
-  'day-posted': ({ day }) => {
+  'day-posted': ({ day }, { texts }) => {
     const jobs = day.entry.jobs.map(
       ({ area, coating }) => `${area} (${day.coatings[coating]?.name ?? coating})`,
     );
-    return label('event.day-posted', { jobs: jobs.join('; ') });
+    return texts.say('paper.event.day-posted', { jobs: jobs.join('; ') });
   },
   'day-changed': ({ day }, { texts }, { before }) => {
     const changes = before ? dayChanges(texts, before.day, day) : [];
-    return label('event.day-changed', { changes: changes.join('; ') });
+    return texts.say('paper.event.day-changed', { changes: changes.join('; ') });
   },
-  'carried-over': ({ carriedIn }) => label('event.carried-over', { date: carriedIn.fromDate }),
+  'carried-over': ({ carriedIn }, { texts }) =>
+    texts.say('paper.event.carried-over', { date: carriedIn.fromDate }),
   'briefing-issued': ({ revision }, { shift, texts }) =>
     revision > 1
       ? texts.say('brief.summary-changed', { revision, count: shift.briefing.changed.length })
@@ -35,8 +35,11 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
   'person-arrived': ({ person }, { texts }) => texts.say('arrive.summary', { person: person.name }),
   'question-answered': ({ person, question, right, witnessedBy }, { shift, texts }) => {
     const words = { person: nameOf(shift, person), question: questionText(texts, question) };
-    const text = right ? label('event.question-right', words) : label('event.question-wrong', words);
-    return withWitness(text, witnessedBy === null ? null : nameOf(shift, witnessedBy));
+    const text = right
+      ? texts.say('paper.event.question-right', words)
+      : texts.say('paper.event.question-wrong', words);
+    if (witnessedBy === null) return text;
+    return `${text}, ${texts.say('paper.event.witnessed', { witness: nameOf(shift, witnessedBy) })}`;
   },
   signed: ({ person, revision, witnessedBy }, { shift, texts }) => {
     const name = nameOf(shift, person);
@@ -53,8 +56,8 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
     const name = rigName(shift, rig);
     const text =
       defects.length === 0
-        ? label('event.rig-checked-ok', { rig: name })
-        : label('event.rig-checked-defect', { rig: name, checks: defects.join('; ') });
+        ? texts.say('paper.event.rig-checked-ok', { rig: name })
+        : texts.say('paper.event.rig-checked-defect', { rig: name, checks: defects.join('; ') });
     return withNote(text, note);
   },
   'rig-tagged': (_body, view, told) => said(told, view),
@@ -73,11 +76,15 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
   'flush-started': ({ rig, by }, { shift, texts }) =>
     texts.say('flush.started', { rig: rigName(shift, rig), person: nameOf(shift, by) }),
   'step-confirmed': ({ rig, step, litres, note }, view, { before, at: confirmedAt }) => {
-    const text = label('event.step-done', { rig: rigName(view.shift, rig), step: stepName(view, rig, step) });
-    const amount = litres === null ? '' : `, ${label('event.litres', { litres: oneDecimal(litres) })}`;
+    const { texts } = view;
+    const text = texts.say('paper.event.step-done', {
+      rig: rigName(view.shift, rig),
+      step: stepName(view, rig, step),
+    });
+    const amount = litres === null ? '' : `, ${texts.say('paper.event.litres', { litres })}`;
     const flush = before?.rigs[rig]?.flush;
     const soon = flush ? tooSoon(view.shift.day, rig, flush, step, confirmedAt) : null;
-    const pace = soon ? `, ${view.texts.say('flush.too-soon', { ...soon })}` : '';
+    const pace = soon ? `, ${texts.say('flush.too-soon', { ...soon })}` : '';
     return withNote(`${text}${amount}${pace}`, note);
   },
   'step-skipped': ({ rig, step, reason }, view) =>
@@ -92,12 +99,13 @@ const tell: { readonly [T in EventType]: Tell<T> } = {
     const minutes = Math.round((told.at - body.scheduledFor) / 60_000);
     return `${summary} ${view.texts.say('late.rang', { minutes, time: at(view, body.scheduledFor) })}`;
   },
-  'bell-answered': ({ bell }, view) => label('event.bell-answered', { bell: bellText(view, bell) }),
+  'bell-answered': ({ bell }, view) =>
+    view.texts.say('paper.event.bell-answered', { bell: bellText(view, bell) }),
   'message-undelivered': ({ to, surface, why }, { shift, texts }) =>
     texts.say('undelivered.summary', { to: nameOf(shift, to), surface, why }),
   'shift-closed': ({ by, reason }, { shift, texts }) =>
     by === null
-      ? label('event.handed-over', { date: shift.date, to: reason })
+      ? texts.say('paper.event.handed-over', { date: shift.date, to: reason })
       : withNote(texts.say('close.summary', { date: shift.date, person: nameOf(shift, by) }), reason),
 };
 
@@ -127,8 +135,4 @@ function bellText({ shift, texts }: View, bell: string): string {
 
 function withNote(text: string, note: string): string {
   return note === '' ? text : `${text} (${note})`;
-}
-
-function withWitness(text: string, witness: string | null): string {
-  return witness === null ? text : `${text}, ${label('event.witnessed', { witness })}`;
 }

@@ -7,7 +7,6 @@ import type { Texts } from '../../src/texts/texts.ts';
 import { actorName } from '../../src/views/stop.ts';
 import { csvCell } from './csv-cell.ts';
 import { eventText } from './event-text.ts';
-import { label } from './labels.ts';
 import type { RecordInput } from './record-input.ts';
 import { secondsBetween, stamp } from './stamp.ts';
 import { type Told, walkJournal } from './walk.ts';
@@ -28,7 +27,8 @@ export const csvColumns = [
 
 /**
  * The journal as CSV (RFC 4180, with a header): one row a line. For spreadsheets; the JSON file is the record. Words
- * that a spreadsheet would take for a formula are disarmed, see `csvCell`.
+ * that a spreadsheet would take for a formula are disarmed, see `csvCell`. Figures in the words are metric on every site:
+ * a data file does not change with how a site reads its figures.
  * @throws Error when the journal is empty or cannot be replayed.
  */
 export function recordCsv({ shift, journal, textsFor }: RecordInput): string {
@@ -36,7 +36,7 @@ export function recordCsv({ shift, journal, textsFor }: RecordInput): string {
     shift.id,
     journal.map(({ event }) => event),
   );
-  const texts = textsFor(walk.end.day.site.language);
+  const texts = textsFor(walk.end.day.site.language, 'metric');
   const rows = walk.lines.map((told, index) => cells(told, walk.zone, texts, journal[index]?.hash ?? ''));
   return [csvColumns, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');
 }
@@ -49,11 +49,11 @@ function cells(told: Told, zone: string, texts: Texts, hash: string): readonly (
     line,
     stamp(at, zone),
     DateTime.fromMillis(at, { zone: 'utc' }).toISO(),
-    by.kind === 'system' ? label('event.potbell') : actorName({ shift: after, texts, now: at }, by),
+    by.kind === 'system' ? texts.say('paper.event.potbell') : actorName({ shift: after, texts, now: at }, by),
     by.kind === 'system' ? by.part : by.surface,
     body.type,
     rig === null ? '' : rigName(after, rig),
-    person === null ? '' : personName(after, person),
+    person === null ? '' : personName(texts, after, person),
     eventText(told, texts),
     body.type === 'bell-rang' ? secondsBetween(body.scheduledFor, at) : null,
     hash,
@@ -73,6 +73,6 @@ function personOf(body: EventBody): string | null {
   return 'by' in body ? body.by : null;
 }
 
-function personName(shift: Shift, id: string): string {
-  return id === 'crew' ? label('undelivered.crew') : nameOf(shift, id);
+function personName(texts: Texts, shift: Shift, id: string): string {
+  return id === 'crew' ? texts.say('paper.undelivered.crew') : nameOf(shift, id);
 }

@@ -1,5 +1,4 @@
 import { html, raw } from 'hono/html';
-import { label } from './labels.ts';
 import { bellsSection } from './page/bells-section.ts';
 import { briefingSection } from './page/briefing-section.ts';
 import { closeSection, signaturesSection, undeliveredSection } from './page/close-section.ts';
@@ -69,7 +68,7 @@ export function pageText(
   };
   const title = titleOf(page);
   // The style is ours but for the title in it, of which pageStyle escapes every character.
-  const css = raw(style + pageStyle(title, label('page.page')));
+  const css = raw(style + pageStyle(title, texts.say('paper.page.page')));
   const text = html`<!doctype html>
 <html lang="${texts.language}" dir="${texts.direction}">
 <head>
@@ -86,7 +85,7 @@ ${sections.map((section) => section(page))}
 </main>
 <div class="keep">
 ${ending.map((section) => section(page))}
-<footer>${label('page.decide')}</footer>
+<footer>${texts.say('paper.page.decide')}</footer>
 </div>
 </body>
 </html>

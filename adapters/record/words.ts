@@ -1,7 +1,6 @@
 import type { Params } from '../../src/briefing/caution.ts';
 import type { CautionWords, Texts } from '../../src/texts/texts.ts';
 import { spoken } from '../../src/views/spoken.ts';
-import { label } from './labels.ts';
 
 /** The title of a caution, or its id when it has been given up since. */
 export function cautionTitle(texts: Texts, id: string): string {
@@ -17,7 +16,7 @@ export function cautionReason(texts: Texts, id: string, params: Params): string 
     () => wordsOf(texts, id).reason(spoken(params, texts)),
     () => {
       const numbers = Object.entries(params).map(([name, value]) => `${name} ${value}`);
-      return [label('brief.words-gone'), ...numbers].join(' ');
+      return [texts.say('paper.brief.words-gone'), ...numbers].join(' ');
     },
   );
 }

@@ -6,6 +6,7 @@ import { clockIds } from './ids/clocks.ts';
 import { formTextIds } from './ids/forms.ts';
 import { messageIds } from './ids/messages.ts';
 import { paintIds } from './ids/paint.ts';
+import { paperIds } from './ids/paper.ts';
 import { planIds } from './ids/plan.ts';
 import { recoatIds } from './ids/recoat.ts';
 import { refusalIds } from './ids/refusals.ts';
@@ -25,6 +26,7 @@ export const textIds = {
   ...formTextIds,
   ...messageIds,
   ...paintIds,
+  ...paperIds,
   ...planIds,
   ...recoatIds,
   ...refusalIds,

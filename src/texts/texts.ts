@@ -37,8 +37,11 @@ export interface QuestionWords {
   readonly gone?: true;
 }
 
-/** Texts by language code; falls back to the site's language, then to English, never to an empty string. */
-export type TextsFor = (language: string) => Texts;
+/**
+ * Texts by language code; falls back to the site's language, then to English, never to an empty string. Figures are in
+ * the site's units; `metric` asks for metric ones all the same, for data files, which do not change with the site's units.
+ */
+export type TextsFor = (language: string, units?: 'metric') => Texts;
 
 /** A text as one line of a message. */
 export function line(text: string): Line {

@@ -10,7 +10,7 @@ import { buttons, facts, heading, message, note, paragraph, strong } from '../me
 import type { Block, CheckItem, Message } from '../message/message.ts';
 import { type FlushStep, flushSteps, neverSkipped } from '../model/checks.ts';
 import type { Flush } from '../model/shift.ts';
-import { at, oneDecimal, type View } from './context.ts';
+import { at, type View } from './context.ts';
 import { abandonButtons } from './corrections.ts';
 import { tagText } from './holds.ts';
 
@@ -151,7 +151,7 @@ export function volumes(view: View, rig: string): readonly Block[] {
           note(
             'plain',
             texts.say('flush.settled', {
-              litres: oneDecimal(settled.litres),
+              litres: settled.litres,
               date: shift.carriedIn?.fromDate ?? '',
             }),
           ),
@@ -175,7 +175,7 @@ function checkItem(view: View, rig: string, flush: Flush, step: FlushStep, next:
   const how =
     outcome.litres === null
       ? texts.say('flush.done', { time, person })
-      : texts.say('flush.done-litres', { time, person, litres: oneDecimal(outcome.litres) });
+      : texts.say('flush.done-litres', { time, person, litres: outcome.litres });
   const done = `${name}: ${how}${outcome.note ? ` (${outcome.note})` : ''}`;
   const soon = tooSoon(shift.day, rig, flush, step, outcome.at);
   if (!soon) return { state: 'done', line: [done] };

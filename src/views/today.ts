@@ -9,7 +9,7 @@ import type { Block, Button, Message } from '../message/message.ts';
 import type { FlushStep } from '../model/checks.ts';
 import type { Texts } from '../texts/texts.ts';
 import { dayBlocks, signList } from './briefing.ts';
-import { at, oneDecimal, type View } from './context.ts';
+import { at, type View } from './context.ts';
 import { stepName } from './flush.ts';
 import { tagWords } from './holds.ts';
 import { bellName } from './next.ts';
@@ -133,7 +133,7 @@ export function carriedMessage(view: View): Message | null {
       .filter(({ rig }) => settledUse(shift.day, carried, rig) === 'rinse')
       .map(
         ({ rig, litres }) =>
-          `${rigName(shift, rig)}: ${texts.say('flush.settled', { litres: oneDecimal(litres), date: carried?.fromDate ?? '' })}`,
+          `${rigName(shift, rig)}: ${texts.say('flush.settled', { litres, date: carried?.fromDate ?? '' })}`,
       ),
     ...(carried?.skippedSteps ?? []).map(({ rig, step, reason }) =>
       texts.say('flush.skip', {

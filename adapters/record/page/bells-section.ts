@@ -1,6 +1,5 @@
 import { html } from 'hono/html';
 import type { BellKind } from '../../../src/flow/bells/wanted.ts';
-import { label } from '../labels.ts';
 import type { BellSummary, RingSummary } from '../summary/bells.ts';
 import type { Summary } from '../summary/summary.ts';
 import { clock, clockSeconds, type Page } from './context.ts';
@@ -8,15 +7,21 @@ import { alarm, type Html, named, type Row, section, table, tight, under, wide }
 
 /** Each bell with all its rings, how late each came, and who answered. A bell whose cause ended needs no answer. */
 export function bellsSection(page: Page): Html {
+  const { texts } = page;
   const heads = [
-    wide(label('bells.bell')),
-    tight(label('bells.due')),
-    label('bells.rings'),
-    named(label('bells.answered')),
+    wide(texts.say('paper.bells.bell')),
+    tight(texts.say('paper.bells.due')),
+    texts.say('paper.bells.rings'),
+    named(texts.say('paper.bells.answered')),
   ];
   const rows = page.summary.bells.map((bell) => bellRow(page, bell));
   const late = html`<p class="lead">${lateText(page)}</p>`;
-  return section('bells', label('bells.title'), late, table(heads, rows, label('page.none')));
+  return section(
+    'bells',
+    texts.say('paper.bells.title'),
+    late,
+    table(heads, rows, texts.say('paper.page.none')),
+  );
 }
 
 /** "14. 2 late, worst 3 min" */
@@ -54,15 +59,16 @@ function bellRow(page: Page, bell: BellSummary): Row {
 }
 
 function ringWords(page: Page, ring: RingSummary): string | Html {
-  const level = page.texts.say(`word.level.${ring.level}`);
+  const { texts } = page;
+  const level = texts.say(`word.level.${ring.level}`);
   const time = clockSeconds(page, ring.rangAt);
   const seconds = Math.round(ring.lateSeconds);
-  if (!ring.late) return label('bells.ring', { time, level, seconds });
+  if (!ring.late) return texts.say('paper.bells.ring', { time, level, seconds });
   const behind = {
     minutes: Math.floor(seconds / 60),
     seconds: seconds % 60,
     due: clockSeconds(page, ring.scheduledFor),
   };
-  const missed = ring.missedRings > 0 ? label('bells.missed', { count: ring.missedRings }) : '';
-  return alarm(`${label('bells.late-ring', { time, level, ...behind })}${missed}`);
+  const missed = ring.missedRings > 0 ? texts.say('paper.bells.missed', { count: ring.missedRings }) : '';
+  return alarm(`${texts.say('paper.bells.late-ring', { time, level, ...behind })}${missed}`);
 }

@@ -1,5 +1,4 @@
 import { html } from 'hono/html';
-import { label } from '../labels.ts';
 import type { BriefingSummary } from '../summary/briefings.ts';
 import { cautionReason, cautionRows, cautionTitle } from '../words.ts';
 import { clock, type Page } from './context.ts';
@@ -9,7 +8,7 @@ import { type Html, list, named, section, table, tight } from './markup.ts';
 export function briefingSection(page: Page): Html {
   return section(
     'briefing',
-    label('brief.title'),
+    page.texts.say('paper.brief.title'),
     ...page.summary.briefings.map((one) => revision(page, one)),
   );
 }
@@ -18,8 +17,14 @@ function revision(page: Page, briefing: BriefingSummary): Html {
   const { texts } = page;
   const title =
     briefing.issuedAt === null
-      ? label('brief.not-issued', { revision: briefing.revision, time: clock(page, briefing.writtenAt) })
-      : label('brief.issued', { revision: briefing.revision, time: clock(page, briefing.issuedAt) });
+      ? texts.say('paper.brief.not-issued', {
+          revision: briefing.revision,
+          time: clock(page, briefing.writtenAt),
+        })
+      : texts.say('paper.brief.issued', {
+          revision: briefing.revision,
+          time: clock(page, briefing.issuedAt),
+        });
   const shown = briefing.cautions.filter(({ changed }) => changed || briefing.revision === 1);
   const rows = shown.map(({ id, grade, params, each }) => ({
     cells: [
@@ -29,5 +34,5 @@ function revision(page: Page, briefing: BriefingSummary): Html {
     ],
   }));
   const counts = { changed: shown.length, all: briefing.cautions.length };
-  return html`<h3>${title}</h3>${briefing.revision > 1 ? html`<p class="lead">${label('brief.changed-only', counts)}</p>` : ''}${table([tight(label('brief.grade')), named(label('brief.caution')), label('brief.why')], rows, label('page.none'), 'cautions')}`;
+  return html`<h3>${title}</h3>${briefing.revision > 1 ? html`<p class="lead">${texts.say('paper.brief.changed-only', counts)}</p>` : ''}${table([tight(texts.say('paper.brief.grade')), named(texts.say('paper.brief.caution')), texts.say('paper.brief.why')], rows, texts.say('paper.page.none'), 'cautions')}`;
 }

@@ -1,9 +1,7 @@
 import type { FlushStep } from '../../../src/model/checks.ts';
 import type { Job } from '../../../src/model/day-entry.ts';
-import { oneDecimal } from '../../../src/views/context.ts';
 import { stepName } from '../../../src/views/flush.ts';
 import { tagWords } from '../../../src/views/holds.ts';
-import { label } from '../labels.ts';
 import type { CarrySummary } from '../summary/close.ts';
 import { clock, type Page } from './context.ts';
 
@@ -15,16 +13,20 @@ export function carryLines(page: Page, carry: CarrySummary): readonly string[] {
     ...(stop ? [texts.say('bell.stop-work', { time: clock(page, stop.at), text: stop.text })] : []),
     ...carry.tags.map(({ rig, cause, text, since }) => {
       const why = cause === 'not-flushed' ? texts.say('tag.not-flushed') : tagWords(view, text);
-      return label('close.tag', { rig: rig.name, time: clock(page, since), text: why });
+      return texts.say('paper.close.tag', { rig: rig.name, time: clock(page, since), text: why });
     }),
     ...carry.unflushed.map(({ rig, coating, mixedAt }) =>
-      label('close.unflushed', { rig: rig.name, coating: coating.name, time: clock(page, mixedAt) }),
+      texts.say('paper.close.unflushed', {
+        rig: rig.name,
+        coating: coating.name,
+        time: clock(page, mixedAt),
+      }),
     ),
     ...carry.skippedSteps.map(({ rig, step, reason }) =>
       texts.say('flush.skip', { rig: rig.name, step: stepName(view, rig.id, step as FlushStep), reason }),
     ),
     ...carry.settledSolvent.map(({ rig, solvent, litres }) =>
-      label('close.solvent', { rig: rig.name, litres: oneDecimal(litres), solvent }),
+      texts.say('paper.close.solvent', { rig: rig.name, litres, solvent }),
     ),
     ...carry.concerns.map(({ by, text }) => texts.say('concern.raised', { person: by.name, text })),
     ...carry.coats.map((one) => coatLine(page, one)),
@@ -33,17 +35,18 @@ export function carryLines(page: Page, carry: CarrySummary): readonly string[] {
 
 /** A coat that waits, and its window by the sheet and the steel readings. */
 function coatLine(page: Page, { area, coating, coat, at, window }: CarrySummary['coats'][number]): string {
+  const { texts } = page;
   const words = {
     area,
     coating: coating.name,
-    coat: page.texts.say(`word.coat.${coat as Job['coat']}`),
+    coat: texts.say(`word.coat.${coat as Job['coat']}`),
     time: clock(page, at),
   };
-  if (!window) return label('close.coat', words);
+  if (!window) return texts.say('paper.close.coat', words);
   const opens = clock(page, window.opensAt);
-  if (window.closesAt === null) return label('close.coat-open', { ...words, opens });
+  if (window.closesAt === null) return texts.say('paper.close.coat-open', { ...words, opens });
   const closes = clock(page, window.closesAt);
   const known = { ...words, opens, closes };
-  if (window.maxHours !== null) return label('close.coat-window', known);
-  return label('close.coat-hot', { ...known, c: oneDecimal(window.heldC ?? 0) });
+  if (window.maxHours !== null) return texts.say('paper.close.coat-window', known);
+  return texts.say('paper.close.coat-hot', { ...known, c: window.heldC ?? '–' });
 }

@@ -1,6 +1,5 @@
 import { html } from 'hono/html';
 import { foremen, nameOf, safetyContacts } from '../../../src/flow/decision.ts';
-import { label } from '../labels.ts';
 import { carryLines } from './carry.ts';
 import { clock, type Page } from './context.ts';
 import { alarm, type Html, list, name, named, type Row, section, table, under } from './markup.ts';
@@ -12,10 +11,10 @@ export function closeSection(page: Page): Html {
   const carries = carryLines(page, summary.carriesOver);
   return section(
     'open',
-    label('close.title'),
-    open.length === 0 ? html`<p>${label('close.nothing')}</p>` : html`${list(open)}`,
+    texts.say('paper.close.title'),
+    open.length === 0 ? html`<p>${texts.say('paper.close.nothing')}</p>` : html`${list(open)}`,
     html`<p>${howClosed(page)}</p>`,
-    carries.length === 0 ? '' : html`<h3>${label('close.carries')}</h3>${list(carries)}`,
+    carries.length === 0 ? '' : html`<h3>${texts.say('paper.close.carries')}</h3>${list(carries)}`,
   );
 }
 
@@ -24,20 +23,20 @@ function howClosed(page: Page): Html | string {
   const { closed } = summary;
   if (!closed) return alarm(texts.say('record.still-open'));
   const time = clock(page, closed.at);
-  if (!closed.by) return alarm(label('close.handed-over', { time, to: closed.handedTo ?? '' }));
+  if (!closed.by) return alarm(texts.say('paper.close.handed-over', { time, to: closed.handedTo ?? '' }));
   const reason = closed.reason ? ` ${texts.say('close.reason', { reason: closed.reason })}` : '';
-  return `${label('close.closed-by', { time, person: closed.by.name })}.${reason}`;
+  return `${texts.say('paper.close.closed-by', { time, person: closed.by.name })}.${reason}`;
 }
 
 /** Messages that reached nobody; the same one again is counted, not repeated. */
 export function undeliveredSection(page: Page): Html {
-  const { summary, shift } = page;
+  const { summary, shift, texts } = page;
   const heads = [
-    named(label('journal.time')),
-    named(label('undelivered.to')),
-    named(label('undelivered.surface')),
-    label('undelivered.message'),
-    label('undelivered.why'),
+    named(texts.say('paper.journal.time')),
+    named(texts.say('paper.undelivered.to')),
+    named(texts.say('paper.undelivered.surface')),
+    texts.say('paper.undelivered.message'),
+    texts.say('paper.undelivered.why'),
   ];
   const groups = new Map<string, Undelivered[]>();
   for (const one of summary.undelivered) {
@@ -55,8 +54,8 @@ export function undeliveredSection(page: Page): Html {
       {
         tone: 'alarm',
         cells: [
-          group.length === 1 ? times : label('undelivered.times', { times, count: group.length }),
-          first.to === 'crew' ? label('undelivered.crew') : nameOf(shift, first.to),
+          group.length === 1 ? times : texts.say('paper.undelivered.times', { times, count: group.length }),
+          first.to === 'crew' ? texts.say('paper.undelivered.crew') : nameOf(shift, first.to),
           first.surface,
           shownText(page, first),
           first.why,
@@ -64,7 +63,11 @@ export function undeliveredSection(page: Page): Html {
       },
     ];
   });
-  return section('undelivered', label('undelivered.title'), table(heads, rows, label('page.none')));
+  return section(
+    'undelivered',
+    texts.say('paper.undelivered.title'),
+    table(heads, rows, texts.say('paper.page.none')),
+  );
 }
 
 type Undelivered = Page['summary']['undelivered'][number];
@@ -85,6 +88,14 @@ export function signaturesSection({ shift, texts }: Page): Html {
     ...safetyContacts(shift).map((id) => ({ id, role: texts.say('word.role.safety') })),
   ];
   const rows = lines.map(({ id, role }) => ({ cells: [[name(nameOf(shift, id)), under(role)], '', ''] }));
-  const heads = [label('signatures.name'), label('signatures.signature'), label('signatures.date')];
-  return section('signatures', label('signatures.title'), table(heads, rows, label('page.none'), 'sign'));
+  const heads = [
+    texts.say('paper.signatures.name'),
+    texts.say('paper.signatures.signature'),
+    texts.say('paper.signatures.date'),
+  ];
+  return section(
+    'signatures',
+    texts.say('paper.signatures.title'),
+    table(heads, rows, texts.say('paper.page.none'), 'sign'),
+  );
 }

@@ -1,7 +1,6 @@
 import type { Shift } from '../../../src/model/shift.ts';
 import type { Texts } from '../../../src/texts/texts.ts';
 import type { View } from '../../../src/views/context.ts';
-import { label } from '../labels.ts';
 import type { ShiftRecord } from '../record-document.ts';
 import { instantOfStamp, type Stamp } from '../stamp.ts';
 import type { Who } from '../summary/shapes.ts';
@@ -46,7 +45,7 @@ export function minutesBetween(from: Stamp, to: Stamp): number {
 
 export function whoName({ texts }: Page, who: Who): string {
   if (who.person) return who.person.name;
-  return who.kind === 'unknown' ? texts.say('stop.unknown-person') : label('event.potbell');
+  return who.kind === 'unknown' ? texts.say('stop.unknown-person') : texts.say('paper.event.potbell');
 }
 
 export function names(people: readonly { readonly name: string }[]): string {

@@ -1,6 +1,5 @@
 import { html } from 'hono/html';
 import { changedValue, changeWords } from '../change-words.ts';
-import { label } from '../labels.ts';
 import type { CarrySummary } from '../summary/close.ts';
 import { carryLines } from './carry.ts';
 import { clock, names, type Page, whoName } from './context.ts';
@@ -19,7 +18,7 @@ export function daySection(page: Page): Html {
   const breaks = day.breaks.map(({ from, to }) => `${clock(page, from)}–${clock(page, to)}`).join(', ');
   return section(
     'day',
-    label('day.title'),
+    texts.say('paper.day.title'),
     facts([
       [texts.say('brief.hours'), hours],
       [texts.say('brief.breaks'), breaks || texts.say('word.none')],
@@ -28,7 +27,7 @@ export function daySection(page: Page): Html {
         texts.say('brief.weather'),
         weather.sun ? texts.say('brief.weather-sun', expected) : texts.say('brief.weather-value', expected),
       ],
-      [label('day.posted'), `${clock(page, day.postedAt)} ${whoName(page, day.postedBy)}`],
+      [texts.say('paper.day.posted'), `${clock(page, day.postedAt)} ${whoName(page, day.postedBy)}`],
     ]),
     jobsTable(page),
     day.notes ? html`<p><strong>${texts.say('brief.notes')}:</strong> ${day.notes}</p>` : '',
@@ -43,7 +42,7 @@ function jobsTable({ summary, texts }: Page): Html {
     texts.say('form.post-day.area'),
     named(texts.say('form.post-day.coating')),
     tight(texts.say('form.post-day.m2')),
-    tight(label('day.film')),
+    tight(texts.say('paper.day.film')),
     named(texts.say('form.post-day.rig')),
     named(texts.say('form.post-day.sprayers')),
     named(texts.say('form.post-day.mixers')),
@@ -54,30 +53,37 @@ function jobsTable({ summary, texts }: Page): Html {
       cells: [
         job.area,
         [job.coating.name, under(texts.say(`word.coat.${job.coat}`))],
-        `${job.areaM2} m²`,
-        [label('day.film-value', { dft: job.dftUm }), under(label('day.wet-film', { wft: job.wftUm }))],
-        [job.rig.name, ...(planned ? [under(label('day.pressure-value', { bar: planned.bar }))] : [])],
+        texts.say('change.m2', { area: job.areaM2 }),
+        [
+          texts.say('paper.day.film-value', { dft: job.dftUm }),
+          under(texts.say('paper.day.wet-film', { wft: job.wftUm })),
+        ],
+        [
+          job.rig.name,
+          ...(planned ? [under(texts.say('paper.day.pressure-value', { bar: planned.bar }))] : []),
+        ],
         names(job.sprayers),
         names(job.mixers),
       ],
     };
   });
-  return table(heads, rows, label('page.none'));
+  return table(heads, rows, texts.say('paper.page.none'));
 }
 
 function carried(page: Page, carry: CarrySummary): Html {
+  const { texts } = page;
   const lines = carryLines(page, carry);
-  return html`<h3>${label('day.carried-in', { date: carry.fromDate })}</h3>${lines.length > 0 ? list(lines) : html`<p class="empty">${label('page.none')}</p>`}`;
+  return html`<h3>${texts.say('paper.day.carried-in', { date: carry.fromDate })}</h3>${lines.length > 0 ? list(lines) : html`<p class="empty">${texts.say('paper.page.none')}</p>`}`;
 }
 
 function changes(page: Page): Html {
   const { texts } = page;
   const heads = [
-    tight(label('journal.time')),
-    named(label('journal.who')),
-    label('day.what'),
-    label('day.before'),
-    label('day.after'),
+    tight(texts.say('paper.journal.time')),
+    named(texts.say('paper.journal.who')),
+    texts.say('paper.day.what'),
+    texts.say('paper.day.before'),
+    texts.say('paper.day.after'),
   ];
   const words = { texts, names: page.shift.day };
   const rows = page.summary.day.changes.flatMap(({ at, by, values }) =>
@@ -91,5 +97,5 @@ function changes(page: Page): Html {
       ],
     })),
   );
-  return html`<h3>${label('day.changes')}</h3>${table(heads, rows, label('page.none'))}`;
+  return html`<h3>${texts.say('paper.day.changes')}</h3>${table(heads, rows, texts.say('paper.page.none'))}`;
 }

@@ -1,5 +1,4 @@
 import { html } from 'hono/html';
-import { label } from '../labels.ts';
 import { lateness, lateText } from './bells-section.ts';
 import { clock, offsetOf, type Page } from './context.ts';
 import { alarm, type Cell, facts, type Html, section } from './markup.ts';
@@ -10,19 +9,19 @@ export function headSection(page: Page): Html {
   const made = clock(page, record.madeAt);
   const zone = { zone: summary.timeZone, offset: offsetOf(summary.day.startsAt) };
   const closed = summary.closed
-    ? html`<p>${texts.say('record.closed')} ${clock(page, summary.closed.at)}${summary.closed.by ? `, ${summary.closed.by.name}` : ''}. ${label('page.generated', { time: made, lines: record.seal.lines })}.</p>`
-    : html`<p class="notice">${alarm(label('page.open-shift', { time: made }))}</p>`;
+    ? html`<p>${texts.say('record.closed')} ${clock(page, summary.closed.at)}${summary.closed.by ? `, ${summary.closed.by.name}` : ''}. ${texts.say('paper.page.generated', { time: made, lines: record.seal.lines })}.</p>`
+    : html`<p class="notice">${alarm(texts.say('paper.page.open-shift', { time: made }))}</p>`;
   return html`<header><h1>${texts.say('record.title', { date: summary.date })}</h1>
-<p class="site">${summary.site.name} · ${label('page.revision', { revision: revisionOf(page) })}</p>
+<p class="site">${summary.site.name} · ${texts.say('paper.page.revision', { revision: revisionOf(page) })}</p>
 ${closed}
-<p>${label('page.clock', zone)}</p></header>
+<p>${texts.say('paper.page.clock', zone)}</p></header>
 `;
 }
 
 /** "Shift record 2026-03-09 · North Jetty · Briefing revision 2": also the title and the head of each printed page. */
 export function titleOf(page: Page): string {
   const { summary, texts } = page;
-  const revision = label('page.revision', { revision: revisionOf(page) });
+  const revision = texts.say('paper.page.revision', { revision: revisionOf(page) });
   return [texts.say('record.title', { date: summary.date }), summary.site.name, revision].join(' · ');
 }
 
@@ -46,30 +45,33 @@ export function glanceSection(page: Page): Html {
   const tagged = summary.tags.filter(({ cleared }) => cleared === null).length;
   return section(
     'glance',
-    label('page.glance'),
+    texts.say('paper.page.glance'),
     facts([
       [
         texts.say('record.signed'),
         marked(texts.say('sign.count', { signed, all: crew.length }), signed < crew.length),
       ],
-      [label('concerns.title'), String(summary.concerns.length + summary.stops.length)],
+      [texts.say('paper.concerns.title'), String(summary.concerns.length + summary.stops.length)],
       [
         texts.say('record.readings'),
-        marked(label('glance.readings', { count: summary.readings.length, missed }), missed > 0),
+        marked(texts.say('paper.glance.readings', { count: summary.readings.length, missed }), missed > 0),
       ],
       [
         texts.say('record.batches'),
-        back === 0 ? String(counted) : label('paint.count', { count: counted, back }),
+        back === 0 ? String(counted) : texts.say('paper.paint.count', { count: counted, back }),
       ],
       [texts.say('record.bells'), marked(lateText(page), lateness(summary).late > 0)],
       [
         texts.say('record.flushes'),
-        marked(label('glance.flushes', { finished, begun, leftOut }), leftOut > 0 || finished < begun),
+        marked(
+          texts.say('paper.glance.flushes', { finished, begun, leftOut }),
+          leftOut > 0 || finished < begun,
+        ),
       ],
       [texts.say('record.defects'), marked(String(tagged), tagged > 0)],
-      [label('close.title'), marked(String(summary.open.length), summary.open.length > 0)],
+      [texts.say('paper.close.title'), marked(String(summary.open.length), summary.open.length > 0)],
       [
-        label('undelivered.title'),
+        texts.say('paper.undelivered.title'),
         marked(String(summary.undelivered.length), summary.undelivered.length > 0),
       ],
     ]),

@@ -2,7 +2,6 @@ import { html } from 'hono/html';
 import { actorName } from '../../../src/views/stop.ts';
 import { verifyChain } from '../../host/chain.ts';
 import { eventText } from '../event-text.ts';
-import { label } from '../labels.ts';
 import { stamp } from '../stamp.ts';
 import { clock, type Page } from './context.ts';
 import { alarm, type Html, named, section, table, tight } from './markup.ts';
@@ -14,17 +13,23 @@ export function journalSection(page: Page): Html {
     cells: [
       String(told.line),
       clock(page, stamp(told.at, walk.zone)),
-      told.by.kind === 'system' ? label('event.potbell') : actorName({ ...view, shift: told.after }, told.by),
+      told.by.kind === 'system'
+        ? texts.say('paper.event.potbell')
+        : actorName({ ...view, shift: told.after }, told.by),
       eventText(told, texts),
     ],
   }));
   const heads = [
-    tight(label('journal.line')),
-    tight(label('journal.time')),
-    named(label('journal.who')),
-    label('journal.what'),
+    tight(texts.say('paper.journal.line')),
+    tight(texts.say('paper.journal.time')),
+    named(texts.say('paper.journal.who')),
+    texts.say('paper.journal.what'),
   ];
-  return section('journal', label('journal.title'), table(heads, rows, label('page.none'), 'journal'));
+  return section(
+    'journal',
+    texts.say('paper.journal.title'),
+    table(heads, rows, texts.say('paper.page.none'), 'journal'),
+  );
 }
 
 /** The hash that stands for the whole journal; signed on paper it cannot be made anew with the file. */
@@ -36,11 +41,11 @@ export function sealSection(page: Page): Html {
   const hash = (text: string) => html`<span class="hash">${text}</span>`;
   return section(
     'seal',
-    label('seal.title'),
+    texts.say('paper.seal.title'),
     check.ok
-      ? html`<p>${label('seal.holds')}</p>`
-      : html`<p class="notice">${alarm(label('seal.broken', { line: check.line, why: check.why }))}</p>`,
-    html`<p>${texts.say('record.head')}: ${hash(seal.head)}</p><p>${label('seal.file')}: ${hash(seal.file)}</p>`,
-    html`<p>${label('seal.lines', { count: seal.lines })}. ${label('seal.shown', { sent, other: shown.length - sent })}.</p>`,
+      ? html`<p>${texts.say('paper.seal.holds')}</p>`
+      : html`<p class="notice">${alarm(texts.say('paper.seal.broken', { line: check.line, why: check.why }))}</p>`,
+    html`<p>${texts.say('record.head')}: ${hash(seal.head)}</p><p>${texts.say('paper.seal.file')}: ${hash(seal.file)}</p>`,
+    html`<p>${texts.say('paper.seal.lines', { count: seal.lines })}. ${texts.say('paper.seal.shown', { sent, other: shown.length - sent })}.</p>`,
   );
 }

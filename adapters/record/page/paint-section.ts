@@ -1,6 +1,4 @@
 import { html } from 'hono/html';
-import { oneDecimal } from '../../../src/views/context.ts';
-import { label } from '../labels.ts';
 import type { BatchSummary, ClockSummary } from '../summary/batches.ts';
 import { clock, minutesBetween, type Page } from './context.ts';
 import {
@@ -18,24 +16,25 @@ import {
 
 /** Every batch, and each stay of it in a pot or a line with its last clock and when it was out. */
 export function paintSection(page: Page): Html {
+  const { texts } = page;
   return section(
     'batches',
-    label('paint.title'),
+    texts.say('paper.paint.title'),
     batchTable(page),
-    html`<h3>${label('paint.clocks')}</h3>${clockTable(page)}`,
+    html`<h3>${texts.say('paper.paint.clocks')}</h3>${clockTable(page)}`,
   );
 }
 
 function batchTable(page: Page): Html {
   const { summary, texts } = page;
   const heads = [
-    named(label('paint.batch')),
-    tight(label('paint.mixed')),
-    named(label('journal.who')),
+    named(texts.say('paper.paint.batch')),
+    tight(texts.say('paper.paint.mixed')),
+    named(texts.say('paper.journal.who')),
     named(texts.say('form.post-day.coating')),
-    tight(label('paint.amounts')),
-    tight(label('paint.temperature')),
-    label('paint.remarks'),
+    tight(texts.say('paper.paint.amounts')),
+    tight(texts.say('paper.paint.temperature')),
+    texts.say('paper.paint.remarks'),
   ];
   const rows = summary.batches.map((batch): Row => {
     const late = minutesBetween(batch.mixedAt, batch.loggedAt) > 0;
@@ -43,16 +42,16 @@ function batchTable(page: Page): Html {
       tone: batch.underHolds.length > 0 ? 'alarm' : 'plain',
       cells: [
         html`<b>${batch.id}</b>${under(batch.rig.name)}`,
-        html`${clock(page, batch.mixedAt)}${late ? under(label('paint.logged-late', { time: clock(page, batch.loggedAt) })) : ''}`,
+        html`${clock(page, batch.mixedAt)}${late ? under(texts.say('paper.paint.logged-late', { time: clock(page, batch.loggedAt) })) : ''}`,
         name(batch.by.name),
         batch.coating.name,
-        `${batch.aL} + ${batch.bL} + ${batch.thinnerL}`,
-        texts.say('reading.degrees', { c: oneDecimal(batch.paintC) }),
+        texts.say('paper.paint.amounts-value', { a: batch.aL, b: batch.bL, thinner: batch.thinnerL }),
+        texts.say('reading.degrees', { c: batch.paintC }),
         remarks(page, batch),
       ],
     };
   });
-  return table(heads, rows, label('page.none'));
+  return table(heads, rows, texts.say('paper.page.none'));
 }
 
 function remarks(page: Page, batch: BatchSummary): readonly (string | Html)[] {
@@ -63,7 +62,7 @@ function remarks(page: Page, batch: BatchSummary): readonly (string | Html)[] {
     ...(back
       ? [
           alarm(
-            label('paint.taken-back', {
+            texts.say('paper.paint.taken-back', {
               time: clock(page, back.at),
               person: back.by.name,
               reason: back.text,
@@ -71,27 +70,29 @@ function remarks(page: Page, batch: BatchSummary): readonly (string | Html)[] {
           ),
         ]
       : []),
-    ...(batch.standUntil ? [under(label('paint.stand', { time: clock(page, batch.standUntil) }))] : []),
-    ...(batch.governedBy ? [under(label('paint.on-top', { batch: batch.governedBy }))] : []),
-    ...(holds ? [alarm(label('paint.under-holds', { holds }))] : []),
+    ...(batch.standUntil
+      ? [under(texts.say('paper.paint.stand', { time: clock(page, batch.standUntil) }))]
+      : []),
+    ...(batch.governedBy ? [under(texts.say('paper.paint.on-top', { batch: batch.governedBy }))] : []),
+    ...(holds ? [alarm(texts.say('paper.paint.under-holds', { holds }))] : []),
   ];
 }
 
 function clockTable(page: Page): Html {
   const { summary, texts } = page;
   const heads = [
-    tight(label('paint.batch')),
-    named(label('paint.where')),
+    tight(texts.say('paper.paint.batch')),
+    named(texts.say('paper.paint.where')),
     tight(texts.say('batch.use-by')),
     tight(texts.say('batch.start-flush-by')),
     tight(texts.say('batch.dead-at')),
-    tight(label('paint.out')),
-    label('paint.spare'),
+    tight(texts.say('paper.paint.out')),
+    texts.say('paper.paint.spare'),
   ];
   const rows = summary.batches.flatMap((batch) =>
     together(batch.clocks).map((stays) => clockRow(page, batch, stays)),
   );
-  return table(heads, rows, label('page.none'));
+  return table(heads, rows, texts.say('paper.page.none'));
 }
 
 /** Pot and line are one row as long as they say the same. */
@@ -116,7 +117,7 @@ function clockRow(page: Page, batch: BatchSummary, stays: readonly ClockSummary[
   const out = outcome(page, stay);
   const time = (moment: string | null) => (moment === null ? '–' : clock(page, moment));
   const places = { pot: texts.say('word.where.pot'), line: texts.say('word.where.line') };
-  const where = stays.length > 1 ? label('paint.pot-and-line', places) : places[stay.where];
+  const where = stays.length > 1 ? texts.say('paper.paint.pot-and-line', places) : places[stay.where];
   return {
     tone: out.bad ? 'alarm' : 'plain',
     cells: [
@@ -135,16 +136,26 @@ function outcome(
   page: Page,
   stay: ClockSummary,
 ): { readonly bad: boolean; readonly when: Cell; readonly spare: Cell } {
-  const short = stay.tooShort ? `${label('paint.too-short')}. ` : '';
-  if (stay.goneAt === null) return { bad: true, when: alarm(label('paint.still-in')), spare: short };
+  const { texts } = page;
+  const short = stay.tooShort ? `${texts.say('paper.paint.too-short')}. ` : '';
+  if (stay.goneAt === null)
+    return { bad: true, when: alarm(texts.say('paper.paint.still-in')), spare: short };
   const when = [
     clock(page, stay.goneAt),
-    under(stay.goneBy === null ? '' : label(`paint.gone.${stay.goneBy}`)),
+    under(stay.goneBy === null ? '' : texts.say(`paper.paint.gone.${stay.goneBy}`)),
   ];
   if (stay.goneBy === 'taken-back') return { bad: false, when, spare: '' };
-  if (stay.deadAt === null) return { bad: false, when, spare: label('paint.no-clock') };
+  if (stay.deadAt === null) return { bad: false, when, spare: texts.say('paper.paint.no-clock') };
   const spare = minutesBetween(stay.goneAt, stay.deadAt);
   if (spare < 0)
-    return { bad: true, when, spare: alarm(`${short}${label('paint.after-dead', { minutes: -spare })}`) };
-  return { bad: stay.tooShort, when, spare: `${short}${label('paint.before-dead', { minutes: spare })}` };
+    return {
+      bad: true,
+      when,
+      spare: alarm(`${short}${texts.say('paper.paint.after-dead', { minutes: -spare })}`),
+    };
+  return {
+    bad: stay.tooShort,
+    when,
+    spare: `${short}${texts.say('paper.paint.before-dead', { minutes: spare })}`,
+  };
 }

@@ -1,4 +1,3 @@
-import { label } from '../labels.ts';
 import type { PersonSummary } from '../summary/people.ts';
 import { cautionTitle, questionText } from '../words.ts';
 import { clock, type Page } from './context.ts';
@@ -18,15 +17,20 @@ import {
 
 /** Who signed which revision, how, and after which read-back; who did not. */
 export function peopleSection(page: Page): Html {
+  const { texts } = page;
   const heads = [
-    named(label('sign.person')),
-    tight(label('sign.revision')),
-    named(label('sign.signed')),
-    named(label('sign.how')),
-    label('sign.read-back'),
+    named(texts.say('paper.sign.person')),
+    tight(texts.say('paper.sign.revision')),
+    named(texts.say('paper.sign.signed')),
+    named(texts.say('paper.sign.how')),
+    texts.say('paper.sign.read-back'),
   ];
   const rows = page.summary.people.flatMap((person) => personRows(page, person));
-  return section('sign-offs', label('sign.title'), table(heads, rows, label('page.none'), 'people'));
+  return section(
+    'sign-offs',
+    texts.say('paper.sign.title'),
+    table(heads, rows, texts.say('paper.page.none'), 'people'),
+  );
 }
 
 function personRows(page: Page, one: PersonSummary): readonly Row[] {
@@ -34,8 +38,8 @@ function personRows(page: Page, one: PersonSummary): readonly Row[] {
   const roles = one.roles.map((role) => texts.say(`word.role.${role}`)).join(', ');
   const remarks = [
     roles,
-    ...(one.arrivedAt ? [label('sign.arrived', { time: clock(page, one.arrivedAt) })] : []),
-    ...(one.onShift ? [] : [label('sign.left')]),
+    ...(one.arrivedAt ? [texts.say('paper.sign.arrived', { time: clock(page, one.arrivedAt) })] : []),
+    ...(one.onShift ? [] : [texts.say('paper.sign.left')]),
   ];
   const who = [name(one.person.name), under(remarks.join(' · '))];
   const signed = one.signOffs.map(
@@ -45,8 +49,8 @@ function personRows(page: Page, one: PersonSummary): readonly Row[] {
         String(signOff.revision),
         clock(page, signOff.at),
         signOff.witness
-          ? label('sign.witnessed', { witness: signOff.witness.name, surface: signOff.by.from })
-          : label('sign.by-self', { surface: signOff.by.from }),
+          ? texts.say('paper.sign.witnessed', { witness: signOff.witness.name, surface: signOff.by.from })
+          : texts.say('paper.sign.by-self', { surface: signOff.by.from }),
         answers(page, one, signOff.revision),
       ],
     }),
@@ -55,7 +59,7 @@ function personRows(page: Page, one: PersonSummary): readonly Row[] {
   const revision = page.shift.briefing.revision;
   const cautions = one.unsigned.map((id) => cautionTitle(texts, id)).join('; ');
   const nothing = one.unsigned.length === page.shift.briefing.cautions.length;
-  const missing = nothing ? label('sign.nothing') : label('sign.missing', { cautions });
+  const missing = nothing ? texts.say('paper.sign.nothing') : texts.say('paper.sign.missing', { cautions });
   const open: Row = {
     tone: 'alarm',
     cells: [who, String(revision), alarm(missing), '', answers(page, one, revision)],
@@ -68,13 +72,13 @@ function onlyFirstNamed(rows: readonly Row[]): readonly Row[] {
   return rows.map((row, index) => (index === 0 ? row : { ...row, cells: ['', ...row.cells.slice(1)] }));
 }
 
-function answers(page: Page, { answers }: PersonSummary, revision: number): Cell {
+function answers({ texts }: Page, { answers }: PersonSummary, revision: number): Cell {
   const given = answers.filter((answer) => answer.revision === revision);
-  if (given.length === 0) return label('sign.no-question');
+  if (given.length === 0) return texts.say('paper.sign.no-question');
   return lines(
     given.map(({ question, right }) => {
-      const words = { question: questionText(page.texts, question) };
-      return right ? label('sign.right', words) : label('sign.wrong', words);
+      const words = { question: questionText(texts, question) };
+      return right ? texts.say('paper.sign.right', words) : texts.say('paper.sign.wrong', words);
     }),
   );
 }
