@@ -86,7 +86,7 @@ function shownValue(
 
 const inputs = {
   number: (field, { id, value, words, ties }) =>
-    html`<div class="number"><button type="button" class="button step" data-step="${-field.step}" data-for="${id}" aria-label="${fill(words.lower, { label: field.label })}" hidden>−</button><input id="${id}" name="${field.name}" type="text" inputmode="decimal" autocomplete="off" value="${value}"${required(field)}${ties} /><button type="button" class="button step" data-step="${field.step}" data-for="${id}" aria-label="${fill(words.raise, { label: field.label })}" hidden>+</button><span class="unit">${field.unit}</span></div>`,
+    html`<div class="number"><button type="button" class="button step" data-step="${-field.step}" data-for="${id}" aria-label="${fill(words.lower, { label: field.label })}" hidden>−</button><input id="${id}" name="${field.name}" type="text" inputmode="decimal" autocomplete="off" value="${value}"${required(field)}${ties} /><button type="button" class="button step" data-step="${field.step}" data-for="${id}" aria-label="${fill(words.raise, { label: field.label })}" hidden>+</button><span class="unit" dir="ltr">${field.unit}</span></div>`,
   text: (field, { id, value, ties }) =>
     field.long
       ? html`<textarea id="${id}" name="${field.name}" rows="4"${required(field)}${ties}>${value}</textarea>`

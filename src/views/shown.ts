@@ -1,10 +1,11 @@
 import { maySign } from '../flow/sign-off.ts';
+import { message } from '../message/build.ts';
 import { plainText } from '../message/plain-text.ts';
 import type { Actor } from '../model/actor.ts';
 import type { Command } from '../model/command.ts';
 import type { Shown } from '../model/shown.ts';
 import type { View } from './context.ts';
-import { questionWords, signOffMessage } from './sign-off.ts';
+import { questionWords, toRead } from './sign-off.ts';
 
 /**
  * The words behind a sign-off or an answer, as they were on the page of whoever pressed: words in the templates change, and
@@ -17,7 +18,11 @@ export function shownFor(view: View, command: Command, actor: Actor): Shown | nu
   const { language } = view.texts;
   if (command.type === 'sign') {
     if (!maySign(view.shift, person)) return null;
-    return { language, text: plainText(signOffMessage(view, person, command.witnessFor !== undefined)) };
+    const { date, briefing } = view.shift;
+    const { revision, cautions } = briefing;
+    const summary = view.texts.say('brief.summary', { date, revision, count: cautions.length });
+    const read = toRead(view, person, command.witnessFor !== undefined);
+    return { language, text: plainText(message(summary, 'plain', ...read)) };
   }
   const question = questionWords(view, person);
   if (question === null || question.id !== command.question) return null;

@@ -3,7 +3,7 @@ import { tasksOf } from '../briefing/task.ts';
 import { nameOf } from '../flow/decision.ts';
 import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
-import type { Button, Message } from '../message/message.ts';
+import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import { cautionsInOrder } from './cautions.ts';
 import { at, type View } from './context.ts';
@@ -41,17 +41,7 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
     ask,
     'attention',
     heading(ask),
-    // Whoever stands beside the foreman hears the cautions from the briefing itself: here are their names.
-    ...(witness
-      ? [list(needed.map(({ id }) => texts.caution(id).title))]
-      : cautionsInOrder(view, needed, tasksOf(shift.day, person))),
-    note(
-      'danger',
-      texts.say('brief.injection-footer', {
-        call: shift.day.emergency.call,
-        hospital: shift.day.emergency.hospital,
-      }),
-    ),
+    ...toRead(view, person, witness),
     ...(wrong ? [note('attention', texts.say('sign.wrong', { because: because(view, wrong) }))] : []),
     ...(maySign(shift, person) ? [note('good', texts.say('sign.right'))] : []),
     ...buttons(nextPress(view, person, witness), {
@@ -60,6 +50,19 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
       action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
     }),
   );
+}
+
+/** What somebody reads before signing. With a witness it is read aloud from the briefing: here are the names. */
+export function toRead(view: View, person: PersonId, witness: boolean): readonly Block[] {
+  const { shift, texts } = view;
+  const needed = needsToSign(shift.briefing, shift.people[person]?.signed ?? {});
+  const { call, hospital } = shift.day.emergency;
+  return [
+    ...(witness
+      ? [list(needed.map(({ id }) => texts.caution(id).title))]
+      : cautionsInOrder(view, needed, tasksOf(shift.day, person))),
+    note('danger', texts.say('brief.injection-footer', { call, hospital })),
+  ];
 }
 
 /** The one press that brings a person on: the open question, or the sign-off. */

@@ -31,7 +31,7 @@ describe('a fresh form', () => {
     expect(out).toMatch(
       /id="f-litres" name="litres" type="text" inputmode="decimal"[^>]* required aria-describedby="f-litres-hint"/,
     );
-    expect(out).toContain('<span class="unit">°C</span>');
+    expect(out).toContain('<span class="unit" dir="ltr">°C</span>');
     expect(out).toMatch(/id="f-paintC"[^>]* value="18"/);
     expect(out).toMatch(/<fieldset class="field" id="f-pot"[^>]*><legend>Pot<\/legend>/);
     expect(out).toMatch(/type="radio" name="pot" value="fresh" checked/);

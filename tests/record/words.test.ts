@@ -12,6 +12,8 @@ import { wholeDay } from './whole-day.ts';
 const oneSign: Texts = {
   language: 'en',
   direction: 'ltr',
+  locale: 'en-GB',
+  checked: 'all',
   say: () => '¤',
   caution: () => ({
     title: '¤',

@@ -48,9 +48,19 @@ function personRows(page: Page, one: PersonSummary): readonly Row[] {
         who,
         String(signOff.revision),
         clock(page, signOff.at),
-        signOff.witness
-          ? texts.say('paper.sign.witnessed', { witness: signOff.witness.name, surface: signOff.by.from })
-          : texts.say('paper.sign.by-self', { surface: signOff.by.from }),
+        lines([
+          signOff.witness
+            ? texts.say('paper.sign.witnessed', { witness: signOff.witness.name, surface: signOff.by.from })
+            : texts.say('paper.sign.by-self', { surface: signOff.by.from }),
+          ...(signOff.shown
+            ? [
+                texts.say('paper.sign.read', {
+                  language: languageName(texts, signOff.shown.language),
+                  line: signOff.line,
+                }),
+              ]
+            : []),
+        ]),
         answers(page, one, signOff.revision),
       ],
     }),
@@ -76,9 +86,14 @@ function answers({ texts }: Page, { answers }: PersonSummary, revision: number):
   const given = answers.filter((answer) => answer.revision === revision);
   if (given.length === 0) return texts.say('paper.sign.no-question');
   return lines(
-    given.map(({ question, right }) => {
-      const words = { question: questionText(texts, question) };
+    given.map(({ question, right, shown }) => {
+      // As it stood there: the templates of today may ask otherwise, and in another language.
+      const words = { question: shown?.text.split('\n')[0] ?? questionText(texts, question) };
       return right ? texts.say('paper.sign.right', words) : texts.say('paper.sign.wrong', words);
     }),
   );
+}
+
+function languageName({ locale }: Page['texts'], code: string): string {
+  return new Intl.DisplayNames([locale], { type: 'language' }).of(code) ?? code;
 }

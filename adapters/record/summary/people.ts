@@ -6,6 +6,9 @@ import { maybeStamp, stamp, stampSchema } from '../stamp.ts';
 import { told, type Walk } from '../walk.ts';
 import { lineSchema, namedSchema, personNamed, whoOf, whoSchema } from './shapes.ts';
 
+/** The words that stood there, in the language they were read in; null where a shift is older than that. */
+const shownSchema = z.strictObject({ language: z.string(), text: z.string() });
+
 /** Everybody who was on the shift at any time: what they answered, what they signed, what they never signed. */
 export const peopleSchema = z.array(
   z.strictObject({
@@ -23,6 +26,7 @@ export const peopleSchema = z.array(
         question: z.string(),
         right: z.boolean(),
         witness: namedSchema.nullable(),
+        shown: shownSchema.nullable(),
       }),
     ),
     signOffs: z.array(
@@ -33,6 +37,7 @@ export const peopleSchema = z.array(
         cautions: z.array(z.string()),
         witness: namedSchema.nullable(),
         by: whoSchema,
+        shown: shownSchema.nullable(),
       }),
     ),
     /** Cautions of the last revision without this person's sign-off. */
@@ -61,23 +66,25 @@ function personOf(walk: Walk, id: PersonId): PersonSummary {
     ),
     answers: told(walk, 'question-answered')
       .filter(({ body }) => body.person === id)
-      .map(({ line, at, body: { revision, question, right, witnessedBy } }) => ({
+      .map(({ line, at, body: { revision, question, right, witnessedBy, shown } }) => ({
         line,
         at: stamp(at, zone),
         revision,
         question,
         right,
         witness: named(witnessedBy),
+        shown: shown ?? null,
       })),
     signOffs: told(walk, 'signed')
       .filter(({ body }) => body.person === id)
-      .map(({ line, at, by, body: { revision, cautions, witnessedBy } }) => ({
+      .map(({ line, at, by, body: { revision, cautions, witnessedBy, shown } }) => ({
         line,
         at: stamp(at, zone),
         revision,
         cautions: Object.keys(cautions),
         witness: named(witnessedBy),
         by: whoOf(end, by),
+        shown: shown ?? null,
       })),
     unsigned: onShift
       ? needsToSign(end.briefing, end.people[id]?.signed ?? {}).map((caution) => caution.id)

@@ -36,6 +36,7 @@ export const paperIds = {
   'paper.sign.signed': [],
   'paper.sign.how': [],
   'paper.sign.by-self': ['surface'],
+  'paper.sign.read': ['language', 'line'],
   'paper.sign.witnessed': ['witness', 'surface'],
   'paper.sign.right': ['question'],
   'paper.sign.wrong': ['question'],
