@@ -22,6 +22,8 @@ export interface Caution {
   readonly kind: string;
   readonly tasks: readonly Task[] | 'everybody';
   readonly because: readonly Because[];
+  /** Said alike on every day. */
+  readonly habit: boolean;
 }
 
 /** A briefing says why today; the words are chosen when it is shown. */

@@ -15,8 +15,8 @@ export interface ReadingOrder {
 
 /**
  * The order in which somebody with these tasks reads: what can kill today, then what is new since the last shift, then what
- * must be done, then what to watch; inside each of these the new before the known, one's own tasks before others', and then
- * the order of the catalogue. Without tasks, for the crew as a whole, nobody's come first.
+ * must be done, then what to watch; inside each of these the new before the known, what is particular to this day before
+ * habits, one's own tasks before others', and then the order of the catalogue. Without tasks, for the crew as a whole, nobody's come first.
  */
 export function readingOrder(
   { fresh }: Pick<Briefing, 'fresh'>,
@@ -32,6 +32,7 @@ export function readingOrder(
   const rank = (caution: Caution): readonly number[] => [
     level(caution),
     isNew(caution) ? 0 : 1,
+    caution.grade !== 'stop' && caution.habit ? 1 : 0,
     isOwn(caution, tasks) ? 0 : 1,
   ];
   const order = [...cautions].sort((x, y) => compare(rank(x), rank(y)));

@@ -14,6 +14,8 @@ export interface Finding {
   readonly grade?: Grade;
   readonly params: Params;
   readonly each: readonly Params[];
+  /** Said alike on every day: read after what is particular to this one. Never on a stop. */
+  readonly habit?: true;
   /** The facts that made the rule speak. They are no part of what is signed for. */
   readonly because: readonly Because[];
 }

@@ -55,6 +55,7 @@ export function completeBriefing(briefing: Briefing): Briefing {
     kind: caution.kind ?? caution.grade,
     tasks: caution.tasks ?? ('everybody' as const),
     because: caution.because ?? [],
+    habit: caution.habit ?? false,
   }));
   return { ...briefing, cautions, fresh: briefing.fresh ?? [] };
 }

@@ -12,7 +12,7 @@ import { cautionRules } from '../../src/briefing/rules/index.ts';
 import { tasks } from '../../src/briefing/task.ts';
 import type { CarryOver } from '../../src/model/day.ts';
 import type { Rig } from '../../src/model/rig.ts';
-import { factsOf, job, type Wanted, without, withRig, withSheet } from './days.ts';
+import { factsOf, job, type Wanted, without, withSheet } from './days.ts';
 import { everyDay, muchLeft } from './every-day.ts';
 
 function pathsOf(node: SchemaNode, path: string): readonly string[] {
@@ -71,8 +71,6 @@ describe.each(rules)('%s', (_id, rule) => {
       expect(because.length).toBeGreaterThan(0);
       expect(because.filter((fact) => !isReal(fact))).toEqual([]);
       expect(new Set(because.map((fact) => JSON.stringify(fact))).size).toBe(because.length);
-      // Nobody is told twice: one coating, rig or the day itself has few causes.
-      expect(because.length).toBeLessThanOrEqual(8);
     }
   });
 
@@ -80,8 +78,7 @@ describe.each(rules)('%s', (_id, rule) => {
     if (rule.tasks === 'everybody') return;
     expect(rule.tasks.length).toBeGreaterThan(0);
     expect(rule.tasks.length).toBeLessThan(tasks.length);
-    // Each once, in the order of the tasks.
-    expect(rule.tasks).toEqual(tasks.filter((task) => rule.tasks.includes(task)));
+    expect(new Set(rule.tasks).size).toBe(rule.tasks.length);
   });
 });
 
@@ -99,7 +96,7 @@ test('the order in which jobs were entered does not change the causes', () => {
     job({ coating: 'zinc-silicate', area: 'Bow' }),
   ];
   const weather = { airC: 4, rhPct: 83 };
-  const causes = (given: Wanted['jobs']) =>
+  const causes = (given: NonNullable<Wanted['jobs']>) =>
     buildBriefing(factsOf({ jobs: given, weather, left: muchLeft }), null).cautions.map((one) => one.because);
   expect(causes([...jobs].reverse())).toEqual(causes(jobs));
 });
@@ -121,7 +118,7 @@ const thinned = withSheet(factsOf({ jobs: [job({ thinnerPct: 5 })] }), 'grey-epo
   flushFlashPointC: 120,
 });
 const jobsUnthinned = factsOf({ jobs: [job()] }).day.entry.jobs;
-const warmByForecast = { entry: { forecast: [{ at: '13:00', airC: 33 }] } } as const;
+const warmByForecast = { entry: { forecast: [{ at: '13:00', airC: 33 }] } };
 
 /** Rule, a day on which it speaks, what it names, and the same day with just that mended: it is silent. */
 const mended: readonly (readonly [string, DayFacts, readonly Because[], DayFacts])[] = [

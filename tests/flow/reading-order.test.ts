@@ -16,6 +16,7 @@ const caution = (id: string, grade: Grade, about: Caution['tasks'] = 'everybody'
   kind: id,
   tasks: about,
   because: [],
+  habit: false,
 });
 const ids = (cautions: readonly Caution[]) => cautions.map(({ id }) => id);
 
@@ -54,11 +55,12 @@ describe('SO7 what is read before signing', () => {
     );
   });
 
-  test('SO7 stops, then what is new, then musts, then the rest; in each the new and one’s own first', () => {
+  test('SO7 stops, then what is new, then musts, then the rest; in each the new, the day’s own and one’s own first', () => {
     const all = [
       caution('stop-others', 'stop', ['mixing']),
       caution('stop-own', 'stop', ['spraying']),
       caution('stop-new', 'stop', ['mixing']),
+      { ...caution('must-habit', 'must'), habit: true },
       caution('must', 'must'),
       caution('must-others', 'must', ['standby']),
       caution('must-own', 'must', ['spraying', 'flushing']),
@@ -74,6 +76,7 @@ describe('SO7 what is read before signing', () => {
       'must',
       'must-own',
       'must-others',
+      'must-habit',
       'watch',
     ]);
   });

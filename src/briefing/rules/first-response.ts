@@ -29,6 +29,7 @@ export const firstResponse: CautionRule = {
         aider: here ? 'here' : 'away',
       },
       each: [],
+      habit: true,
       because: [rigsSpray(day), ...(here ? [] : [becauseSite('site.emergency.firstAider', firstAider)])],
     };
   },

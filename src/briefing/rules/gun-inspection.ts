@@ -20,6 +20,7 @@ export const gunInspection: CautionRule = {
     return {
       params: {},
       each: rigs.map(({ name }) => ({ rig: name })),
+      habit: true,
       because: [
         becauseDay(
           'jobs.rig',

@@ -3,7 +3,7 @@ import { tenth, UNREAD, wholeDown, wholeUp } from '../../facts/round.ts';
 import { selectKey, type UsedRig, usedRigs } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { lowestRating } from '../../trade/line.ts';
-import { type Because, becauseDay, becauseRig } from '../because.ts';
+import { type Because, becauseDay, becauseRig, distinct } from '../because.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -34,6 +34,7 @@ export const hoseAndFittings: CautionRule = {
       ...(fine ? { grade: 'must' as const } : {}),
       params: { over: over ? 'yes' : fine ? 'fine' : 'no' },
       each: [...problems, ...rigs.flatMap((used) => lengthOf(day, used))],
+      ...(fine ? { habit: true as const } : {}),
       because: fine
         ? [
             becauseDay(
@@ -42,10 +43,12 @@ export const hoseAndFittings: CautionRule = {
             ),
             ...(day.entry.weather.sun ? [becauseDay('weather.sun', true)] : []),
           ]
-        : wrong
-            .filter((one) => one.problems.length > 0)
-            .slice(0, 2)
-            .flatMap(({ used }) => factsOf(used)),
+        : distinct(
+            wrong
+              .filter((one) => one.problems.length > 0)
+              .slice(0, 2)
+              .flatMap(({ used }) => factsOf(used)),
+          ),
     };
   },
 };

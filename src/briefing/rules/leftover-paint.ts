@@ -16,6 +16,6 @@ export const leftoverPaint: CautionRule = {
   find({ day }) {
     const used = usedTwoPacks(day);
     const each = used.map(({ name }) => ({ coating: name }));
-    return each.length > 0 ? { params: {}, each, because: twoPacks(used) } : null;
+    return each.length > 0 ? { params: {}, each, habit: true, because: twoPacks(used) } : null;
   },
 };

@@ -18,6 +18,6 @@ export const waste: CautionRule = {
     const needs = solventNeeds(day, carriedIn);
     if (needs.length === 0) return null;
     const litres = needs.reduce((sum, { flushes, eachL }) => sum + flushes * eachL, 0);
-    return { params: { litres: wholeUp(litres) }, each: [], because: flushSolvents(day) };
+    return { params: { litres: wholeUp(litres) }, each: [], habit: true, because: flushSolvents(day) };
   },
 };
