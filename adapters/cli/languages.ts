@@ -31,7 +31,7 @@ function languageText(language: LanguageReport): string {
     `    ${whole}: texts ${texts.have} of ${texts.of}, cautions ${cautions.have} of ${cautions.of}`,
     ...part('checked', language.checked.map(checkedLine)),
     ...part('changed since it was checked', language.changed.map(checkedLine)),
-    ...part('checked by nobody', language.unchecked),
+    ...unchecked(language),
   ].join('\n');
 }
 
@@ -39,6 +39,13 @@ function part(title: string, lines: readonly string[]): readonly string[] {
   return lines.length === 0
     ? []
     : [`    ${title} (${lines.length}):`, ...lines.map((line) => `      ${line}`)];
+}
+
+/** Nobody needs a list to know that it is all of them. */
+function unchecked({ checked, changed, unchecked: files }: LanguageReport): readonly string[] {
+  if (files.length > 0 && checked.length + changed.length === 0)
+    return [`    nobody has checked any of its ${files.length} files`];
+  return part('checked by nobody', files);
 }
 
 function checkedLine({ file, by, on, note }: CheckedFile): string {

@@ -13,6 +13,7 @@ import { at, type View } from './context.ts';
 import { dayDifference } from './day-difference.ts';
 import { planBlocks } from './plan.ts';
 import { solventLines } from './spray.ts';
+import { uncheckedBlocks } from './unchecked.ts';
 import { wetFilmText } from './wet-film.ts';
 
 /** The whole prestart briefing: what today is, what can kill today in that order, who signs. One's own tasks first. */
@@ -34,6 +35,7 @@ export function briefingMessage(view: View, tasks: readonly Task[] = []): Messag
     ...lateness(view),
     ...changesSince(view),
     ...dayBlocks(view),
+    ...uncheckedBlocks(view),
     ...cautionsInOrder(view, briefing.cautions, tasks),
     ...planBlocks(view),
     heading(texts.say('brief.sign-list')),

@@ -7,6 +7,7 @@ import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import { cautionsInOrder } from './cautions.ts';
 import { at, type View } from './context.ts';
+import { uncheckedBlocks } from './unchecked.ts';
 
 /**
  * What one person has to read, answer and sign now. With `witness`, the buttons are for the foreman who stands beside
@@ -58,6 +59,7 @@ export function toRead(view: View, person: PersonId, witness: boolean): readonly
   const needed = needsToSign(shift.briefing, shift.people[person]?.signed ?? {});
   const { call, hospital } = shift.day.emergency;
   return [
+    ...uncheckedBlocks(view),
     ...(witness
       ? [list(needed.map(({ id }) => texts.caution(id).title))]
       : cautionsInOrder(view, needed, tasksOf(shift.day, person))),

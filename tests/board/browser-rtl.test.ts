@@ -113,7 +113,8 @@ describe('from right to left at 360 px', () => {
         expect(shown.filter(({ right }) => !right)).toEqual([]);
         if (hasFigures) expect(shown.length).toBeGreaterThan(0);
         // A unit by itself begins with a sign that would go to its other side.
-        for (const unit of await page.locator('.unit').all()) expect(await unit.getAttribute('dir')).toBe('ltr');
+        for (const unit of await page.locator('.unit').all())
+          expect(await unit.getAttribute('dir')).toBe('ltr');
         expect(await axeFinds(page)).toEqual([]);
         await screenshot(page, `board-rtl-${name}-360`);
       }),

@@ -142,7 +142,7 @@ function categories(locale: string): {
 }
 
 /** Short for the same thing in every language on a site. */
-const everywhere = ['Potbell', 'WBGT', 'PIN', 'CSV', 'JSON', 'min', 'max'];
+const everywhere = ['Potbell', 'WBGT', 'PIN', 'CSV', 'JSON', 'min', 'max', 'bar', 'hPa'];
 
 /** False for placeholders, figures, units and signs alone: there is nothing to translate. */
 function hasWords(text: string): boolean {
