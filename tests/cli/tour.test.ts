@@ -36,8 +36,9 @@ describe('potbell tour', () => {
     ],
     [
       'a sign-off that is chased, up to the safety contact',
-      '07:18  to Tomas, everybody, Ines, Clara\n       ! Tomas has not signed',
+      '07:18  to everybody, Ines, Clara\n       ! Tomas has not signed',
     ],
+    ['what somebody is told in their own language', '07:18  to Tomas\n       ! Tomas no ha firmado'],
     [
       'a sign-off that is witnessed',
       '07:16  to everybody\n       Nuno has signed revision 1, witnessed by Ines.',
