@@ -14,6 +14,7 @@ import { StoreUnavailable } from '../sqlite/errors.ts';
 import { copyRunning, copyStopped } from './backup.ts';
 import { briefDay } from './brief.ts';
 import { openStore } from './compose.ts';
+import { languageWarnings } from './language-warnings.ts';
 import { logger } from './logger.ts';
 import { planDay } from './plan.ts';
 import { askPin, postDay } from './post.ts';
@@ -182,7 +183,8 @@ export function init(folder: string): void {
 export function check(days: readonly string[], { site }: SiteOption): void {
   const loaded = loadSite(site);
   for (const day of days) loadDay(day, loaded.pack);
-  for (const warning of loaded.warnings) process.stderr.write(`Warning: ${warning}\n`);
+  const unread = languageWarnings(loaded.pack, loadWords(loaded));
+  for (const warning of [...loaded.warnings, ...unread]) process.stderr.write(`Warning: ${warning}\n`);
   const { people, rigs, coatings } = loaded.pack;
   print(
     `${loaded.dir}: in order. People: ${people.length}. Rigs: ${rigs.length}. Coatings: ${coatings.length}. Day files checked: ${days.length}.`,

@@ -1,5 +1,5 @@
 import type { Because } from '../briefing/because.ts';
-import { cautionRules } from '../briefing/rules/index.ts';
+import { rulesFor } from '../briefing/own-rules.ts';
 import { heading, list, paragraph } from '../message/build.ts';
 import type { Block } from '../message/message.ts';
 import type { Texts } from '../texts/texts.ts';
@@ -9,7 +9,9 @@ import type { View } from './context.ts';
 export function whyCautions({ shift, texts }: View): readonly Block[] {
   const { cautions } = shift.briefing;
   const here = new Set(cautions.map(({ id }) => id));
-  const absent = cautionRules.filter(({ id }) => !here.has(id)).map(({ id }) => texts.caution(id).title);
+  const absent = rulesFor(shift.day)
+    .filter(({ id }) => !here.has(id))
+    .map(({ id }) => texts.caution(id).title);
   return [
     ...cautions.flatMap(({ id, because }) => [
       heading(texts.caution(id).title),

@@ -87,7 +87,7 @@ describe('a girder blasted at 06:00', () => {
   });
 
   it('counts the damper air on cold steel: 60 % at 20 °C over steel of 15 °C is 82 %', () => {
-    // Vapour pressure over water, CRC handbook tables: 23.39 hPa at 20 °C, 17.06 hPa at 15 °C; 60 × 23.39 ÷ 17.06 = 82.3.
+    // Vapour pressure over water, CRC handbook tables, from memory: 23.39 hPa at 20 °C, 17.06 hPa at 15 °C; 60 × 23.39 ÷ 17.06 = 82.3.
     const facts = factsOf({ jobs: [girder()], weather: { airC: 20, rhPct: 60, steelC: 15 } });
     expect(found(facts, 'surface-time').each[0]).toMatchObject({ state: 'damp', rh: 83, by: '08:00' });
     const time = bareSteelTime(facts.day, facts.day.entry.jobs[0] as never);

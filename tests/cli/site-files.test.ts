@@ -69,8 +69,20 @@ describe.concurrent('potbell brief', () => {
 describe.concurrent('potbell check', () => {
   test('a site pack and its days in order', async () => {
     const end = await run(['check', '--site', sitePack(), dayOne]);
-    expectResult(end);
+    expect(end.code).toBe(0);
     expect(end.out).toContain('in order. People: 9. Rigs: 2. Coatings: 3. Day files checked: 1.');
+  });
+
+  test('who would read a machine’s draft, or no words of their own at all', async () => {
+    const end = await run(['check', '--site', sitePack('people.yaml', 'language: es', 'language: fi')]);
+    expect(end.code).toBe(0);
+    const warnings = end.err.trim().split('\n');
+    expect(warnings).toEqual([
+      expect.stringMatching(/site-path-below\.md.* is not translated/),
+      expect.stringMatching(/^Warning: Livia: language "pt" is a machine's draft.*potbell languages/),
+      expect.stringMatching(/^Warning: Tomas: language "fi" has no words in Potbell, "en" is shown/),
+      expect.stringMatching(/^Warning: Nuno: language "pl" is a machine's draft/),
+    ]);
   });
 
   test('a broken one, with file and line', async () => {
