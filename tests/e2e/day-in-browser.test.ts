@@ -9,6 +9,7 @@ import { loadSite, loadWords } from '../../adapters/cli/site.ts';
 import { verifyRecord } from '../../adapters/record/verify-record.ts';
 import { flushSteps, rigChecks } from '../../src/model/checks.ts';
 import { instantOf } from '../../src/model/time.ts';
+import type { Texts } from '../../src/texts/texts.ts';
 import { axeFinds } from '../board/axe-finds.ts';
 import { launchBrowser, screenshot } from '../board/browser.ts';
 
@@ -18,7 +19,8 @@ import { launchBrowser, screenshot } from '../board/browser.ts';
  */
 const DATE = '2026-06-08';
 const site = loadSite();
-const texts = loadWords(site)('en');
+const textsFor = loadWords(site);
+const texts = textsFor('en');
 const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
 describe('the demo day in a browser', () => {
@@ -79,32 +81,36 @@ describe('the demo day in a browser', () => {
     await open(page, '/');
   }
 
-  /** Answer until right, then sign. A wrong answer brings another question; three choices, so it ends. */
+  /** Answer until right, then sign, in one's own language. A wrong answer brings another question; three choices, so it ends. */
   async function signAs(page: Page, name: string): Promise<void> {
+    const { language } = site.pack.people.find((one) => one.name === name) ?? { language: 'en' };
+    const own = textsFor(language);
     await logIn(page, name);
     await open(page, '/sign-off');
-    await answerAndSign(page, '#p-own-sign-off');
-    expect(await words(page)).toContain('Signed. Thank you.');
+    expect(await page.locator('html').getAttribute('lang')).toBe(language);
+    if (language !== 'en') await screenshot(page, `day-03-sign-off-${language}`);
+    await answerAndSign(page, '#p-own-sign-off', own);
+    expect(await words(page)).toContain(own.say('done.sign'));
     await logOut(page);
   }
 
   /** `panel` asks the first question; each answer then brings the next press with it. */
-  async function answerAndSign(page: Page, panel: string): Promise<void> {
+  async function answerAndSign(page: Page, panel: string, own: Texts = texts): Promise<void> {
     let within = page.locator(panel);
     for (let tries = 0; tries < 12; tries += 1) {
-      const question = within.getByRole('link', { name: /One question first|The next question/ });
-      const button = within.getByRole('button', { name: /One question first|The next question/ });
-      if ((await question.or(button).count()) === 0) break;
-      await question.or(button).first().click();
+      const name = new RegExp([own.say('sign.question'), own.say('sign.next-question')].join('|'));
+      const next = within.getByRole('link', { name }).or(within.getByRole('button', { name }));
+      if ((await next.count()) === 0) break;
+      await next.first().click();
       await page.waitForLoadState();
       await page
         .locator('main input[type=radio]')
         .nth(tries % 3)
         .check();
-      await press(page, 'This is my answer');
+      await press(page, own.say('form.read-back.submit'));
       within = page.locator('.said');
     }
-    await press(page, 'I have read it and understood it. Sign.', within);
+    await press(page, own.say('sign.sign'), within);
   }
 
   beforeAll(async () => {

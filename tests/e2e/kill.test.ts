@@ -6,6 +6,7 @@ import Database from 'better-sqlite3';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { compose, openStore } from '../../adapters/cli/compose.ts';
 import { handClock } from '../../adapters/cli/hand-clock.ts';
+import { loadWords } from '../../adapters/cli/site.ts';
 import { readRecord } from '../../adapters/record/read-record.ts';
 import type { ShiftRecord } from '../../adapters/record/record-document.ts';
 import { verifyRecord } from '../../adapters/record/verify-record.ts';
@@ -28,6 +29,7 @@ import { burst, type Sent } from './burst.ts';
 
 /** `potbell start` as people run it, and `kill -9`. */
 const zone = site.pack.site.timeZone;
+const textsFor = loadWords(site);
 const crew = site.pack.people.map(({ id }) => id);
 const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
@@ -183,7 +185,8 @@ describe('kill -9 in the middle of a shift', () => {
     for (const { person, command, commandId } of [...doubtful, ...acknowledged.slice(-1)]) {
       const answer = await potbell.send(person, command, commandId);
       expect(answer).toMatchObject({ ok: true, status: 200 });
-      if (found.has(commandId)) expect(answer.text).toContain('Nothing was done twice');
+      const { language } = site.pack.people.find(({ id }) => id === person) ?? site.pack.site;
+      if (found.has(commandId)) expect(answer.text).toContain(textsFor(language).say('done.repeated'));
     }
     const after = linesByRequest(await recordOf(potbell, shift));
     for (const { commandId } of all) expect([commandId, after.get(commandId)]).toEqual([commandId, 1]);
