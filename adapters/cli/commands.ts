@@ -14,12 +14,12 @@ import { StoreUnavailable } from '../sqlite/errors.ts';
 import { copyRunning, copyStopped } from './backup.ts';
 import { briefDay } from './brief.ts';
 import { openStore } from './compose.ts';
-import { languageWarnings } from './language-warnings.ts';
 import { logger } from './logger.ts';
 import { planDay } from './plan.ts';
 import { askPin, postDay } from './post.ts';
 import { allRecordFiles } from './record-file.ts';
 import { exampleDay, loadDay, loadSite, loadWords, UsageProblem } from './site.ts';
+import { siteWarnings } from './site-warnings.ts';
 import * as running from './start.ts';
 import { playTour } from './tour.ts';
 import { whyText } from './why.ts';
@@ -183,8 +183,7 @@ export function init(folder: string): void {
 export function check(days: readonly string[], { site }: SiteOption): void {
   const loaded = loadSite(site);
   for (const day of days) loadDay(day, loaded.pack);
-  const unread = languageWarnings(loaded.pack, loadWords(loaded));
-  for (const warning of [...loaded.warnings, ...unread]) process.stderr.write(`Warning: ${warning}\n`);
+  for (const warning of siteWarnings(loaded)) process.stderr.write(`Warning: ${warning}\n`);
   const { people, rigs, coatings } = loaded.pack;
   print(
     `${loaded.dir}: in order. People: ${people.length}. Rigs: ${rigs.length}. Coatings: ${coatings.length}. Day files checked: ${days.length}.`,

@@ -1,8 +1,13 @@
-import type { SitePack } from '../../src/model/site.ts';
-import type { TextsFor } from '../../src/texts/texts.ts';
+import { type LoadedSite, loadWords } from './site.ts';
 
-/** Languages of this site's people that Potbell does not have, or has only as a draft that nobody has checked. */
-export function languageWarnings({ people, site }: SitePack, textsFor: TextsFor): readonly string[] {
+/** What is in order and still wants a look: what the pack says of itself, and who would read no checked words of their own. */
+export function siteWarnings(loaded: LoadedSite): readonly string[] {
+  return [...loaded.warnings, ...languageWarnings(loaded)];
+}
+
+function languageWarnings(loaded: LoadedSite): readonly string[] {
+  const { people, site } = loaded.pack;
+  const textsFor = loadWords(loaded);
   const readers = new Map<string, string[]>();
   for (const { name, language } of people) readers.set(language, [...(readers.get(language) ?? []), name]);
   return [...readers].flatMap(([language, names]) => {
