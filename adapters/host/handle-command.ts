@@ -68,7 +68,7 @@ export function createDoor(services: DoorServices): HandleCommand {
       };
       const events = done.events.map(({ body }) => body);
       // Whoever pressed reads the answer in their own language, which the crew's messages need not be in.
-      const own = announcements(loaded.shift, done.shift, done.events, () => texts);
+      const own = () => announcements(loaded.shift, done.shift, done.events, () => texts);
       const told = doneMessage({ shift: done.shift, texts, now }, command, events, own);
       return { commit, answer: { ok: true, shift: done.shift, events, repeated: false, shown: told } };
     });

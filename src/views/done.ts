@@ -35,23 +35,24 @@ const doneTones: Readonly<Partial<Record<CommandType, Tone>>> = {
   'answer-bell': 'attention',
 };
 
-/** What the person who asked is shown once it is done. */
+/** What the person who asked is shown once it is done. `said`: what everybody is told, for the presses that show it. */
 export function doneMessage(
   view: View,
   command: Command,
   events: readonly EventBody[],
-  said: readonly Pick<Outgoing, 'audience' | 'message'>[],
+  said: () => readonly Pick<Outgoing, 'audience' | 'message'>[],
 ): Message {
   const { texts } = view;
   const [first] = events;
   if (first?.type === 'question-answered') return answerMessage(view, first);
-  const toCrew = said.find(({ audience }) => audience.kind === 'crew');
-  // Who changed the day sees what is different now: a slip shows at once.
-  if (toCrew && first?.type === 'day-changed') return toCrew.message;
-  if (toCrew && answeredBySaying.includes(command.type)) return toCrew.message;
+  const showsTold =
+    // Who changed the day sees what is different now: a slip shows at once.
+    first?.type === 'day-changed' ||
+    answeredBySaying.includes(command.type) ||
+    events.some(({ type }) => type === 'rig-tagged');
+  const toCrew = showsTold ? said().find(({ audience }) => audience.kind === 'crew') : undefined;
+  if (toCrew) return toCrew.message;
   const text = texts.say(`done.${command.type}`);
-  const tagged = events.some(({ type }) => type === 'rig-tagged');
-  if (tagged && toCrew) return toCrew.message;
   return message(text, doneTones[command.type] ?? 'plain', paragraph(text));
 }
 

@@ -136,7 +136,7 @@ describe('a day changed after its briefing', () => {
       { shift: play.state, texts, now: play.now },
       aDay({ end: '15:00' }) as never,
       events.map(({ body }) => body),
-      said,
+      () => said,
     );
     expect(shown.summary).toContain('End: 15:00 (was 16:00)');
   });
