@@ -1,5 +1,4 @@
 import { join } from 'node:path';
-import { readChecked } from './checked-file.ts';
 import { type LanguageChecks, languageChecks } from './language-state.ts';
 import { type Counted, type LoadedTexts, loadTexts, type TextsOptions } from './load-texts.ts';
 import { templatesFolder } from './package-root.ts';
@@ -30,7 +29,7 @@ export function reportLanguages(
       texts,
       cautions,
       complete: texts.have === texts.of && cautions.have === cautions.of,
-      ...languageChecks(folder, readChecked(folder).checks),
+      ...languageChecks(folder),
     };
   });
   return { languages, problems: loaded.problems };

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Site } from '../../src/model/site.ts';
-import type { CautionsFile, SiteCautions } from '../../src/model/site-cautions.ts';
+import { type CautionsFile, SITE_CAUTION, type SiteCautions } from '../../src/model/site-cautions.ts';
 import type { CautionFile } from './caution-file.ts';
 import { readCautions } from './caution-folder.ts';
 import { cautionChecks, cautionWarnings } from './own-caution-checks.ts';
@@ -67,7 +67,7 @@ function readWords(
   const words = new Map<string, ReadonlyMap<string, CautionFile>>();
   const problems: PackProblem[] = [];
   const warnings: PackProblem[] = [];
-  const expected = ids.filter((id) => id.startsWith('site-'));
+  const expected = ids.filter((id) => id.startsWith(SITE_CAUTION));
   // The site's language first: the others are held against it.
   const read = ids.length > 0 ? languages : [];
   for (const code of new Set([language, ...folder.cautionLanguages, ...read])) {

@@ -8,11 +8,11 @@ import {
   paintBurns,
   touchedCodes,
 } from '../facts/hazards.ts';
-import { type UsedCoating, usedCoatings, usedRigs } from '../facts/used.ts';
+import { type UsedCoating, usedRigs } from '../facts/used.ts';
 import type { Day } from '../model/day.ts';
-import { type Because, becauseCoating, becauseDay, becauseRig } from './because.ts';
+import { type Because, becauseCoating, becauseDay } from './because.ts';
 
-/** Causes that several rules share. */
+/** Causes that several rules share, and what of a sheet the readings in `facts/hazards.ts` went by. */
 
 /** Every rig here is airless: that it sprays today is enough. */
 export function rigsSpray(day: Day): Because {
@@ -22,22 +22,9 @@ export function rigsSpray(day: Day): Because {
   );
 }
 
-/** The figure without which nobody knows the pressure of a rig. */
-export function pressureMissing(name: string, rig: Day['rigs'][string] | null): Because {
-  if (!rig) return becauseRig(name, 'drive', null);
-  if (rig.drive !== 'air') return becauseDay('jobs.fluidBar', null);
-  return rig.ratio === undefined ? becauseRig(name, 'ratio', null) : becauseDay('jobs.airBar', null);
-}
-
 /** Two-packs, and what nobody knows to be a one-pack. */
 export function twoPacks(used: readonly UsedCoating[]): readonly Because[] {
   return used.map(({ name, sheet }) => becauseCoating(name, 'parts', sheet?.parts));
-}
-
-export function flushSolvents(day: Day): readonly Because[] {
-  return usedCoatings(day).map(({ name, sheet }) =>
-    becauseCoating(name, 'flushSolvent', sheet?.flushSolvent),
-  );
 }
 
 /** What a sheet says, or keeps silent about, that makes breathing it a danger of its own; null: its mist alone. */

@@ -3,8 +3,8 @@ import type { CoatingId } from '../model/id.ts';
 import { clockTime, HOUR, type Instant, MINUTE } from '../model/time.ts';
 import { sprayedSpans } from '../trade/plan/settle.ts';
 import { solventPerLitre } from '../trade/vapour.ts';
-import { paintBurns, thinnerBurns } from './hazards.ts';
 import { dayPlan } from './plan.ts';
+import { burnableL } from './solvent-load.ts';
 
 export interface PaintInHour {
   /** An hour on the site's clock. */
@@ -53,9 +53,8 @@ export function solventPerHour(
     const litres = coatings.reduce((sum, { coating, paintL, thinnerL }) => {
       const sheet = day.coatings[coating];
       if (!sheet) return sum;
-      const paint =
-        paintBurns(sheet) === null ? 0 : paintL * solventPerLitre(sheet.volumeSolids, 0).fromPaintL;
-      return sum + paint + (thinnerBurns(sheet) ? thinnerL : 0);
+      const { fromPaintL } = solventPerLitre(sheet.volumeSolids, 0);
+      return sum + burnableL(sheet, 'paint', paintL * fromPaintL) + burnableL(sheet, 'thinner', thinnerL);
     }, 0);
     return litres > 0 ? [{ from, litres }] : [];
   });

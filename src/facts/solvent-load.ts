@@ -54,14 +54,18 @@ export function tipHour(
 /** What evaporates of so much paint an hour; empty when neither the paint nor its thinner can burn. */
 export function loadsOf(job: Job, sheet: CoatingSheet, { litresPerHour }: PaintRate): readonly SolventLoad[] {
   const { fromPaintL, fromThinnerL } = solventPerLitre(sheet.volumeSolids, job.thinnerPct);
-  const load = (from: 'paint' | 'thinner', share: number, burns: boolean): readonly SolventLoad[] => {
-    if (!burns || share === 0) return [];
+  const load = (from: 'paint' | 'thinner', share: number): readonly SolventLoad[] => {
+    const evaporating = burnableL(sheet, from, litresPerHour * share);
+    if (evaporating === 0) return [];
     const given = sheet.vapour?.[from];
     const solvent = given ?? worstCommonSolvent();
-    return [{ from, litresPerHour: litresPerHour * share, solvent, basis: given ? 'sheet' : 'worst' }];
+    return [{ from, litresPerHour: evaporating, solvent, basis: given ? 'sheet' : 'worst' }];
   };
-  return [
-    ...load('paint', fromPaintL, paintBurns(sheet) !== null),
-    ...load('thinner', fromThinnerL, thinnerBurns(sheet)),
-  ];
+  return [...load('paint', fromPaintL), ...load('thinner', fromThinnerL)];
+}
+
+/** Of so much solvent out of the paint or its thinner what counts: all of it, or nothing where it cannot burn. */
+export function burnableL(sheet: CoatingSheet, from: 'paint' | 'thinner', litres: number): number {
+  const burns = from === 'paint' ? paintBurns(sheet) !== null : thinnerBurns(sheet);
+  return burns ? litres : 0;
 }

@@ -8,7 +8,7 @@ import { buttons, facts, heading, list, message, note, paragraph, strong } from 
 import type { Block, CheckItem, Message } from '../message/message.ts';
 import type { CoatingSheet } from '../model/coating-sheet.ts';
 import type { Job } from '../model/day-entry.ts';
-import { cautionsInOrder } from './cautions.ts';
+import { cautionsInOrder, injectionFooter } from './cautions.ts';
 import { at, type View } from './context.ts';
 import { dayDifference } from './day-difference.ts';
 import { planBlocks } from './plan.ts';
@@ -40,10 +40,7 @@ export function briefingMessage(view: View, tasks: readonly Task[] = []): Messag
     ...planBlocks(view),
     heading(texts.say('brief.sign-list')),
     signList(view),
-    note(
-      'danger',
-      texts.say('brief.injection-footer', { call: day.emergency.call, hospital: day.emergency.hospital }),
-    ),
+    injectionFooter(view),
     note('plain', texts.say('brief.footer')),
     ...buttons(
       { label: texts.say('today.people-sign'), tone: 'main', action: { kind: 'show', page: 'sign-off' } },

@@ -1,7 +1,7 @@
 import type { Caution } from '../briefing/caution.ts';
 import { readingOrder } from '../briefing/reading-order.ts';
 import type { Task } from '../briefing/task.ts';
-import { heading, list, paragraph } from '../message/build.ts';
+import { heading, list, note, paragraph } from '../message/build.ts';
 import type { Block } from '../message/message.ts';
 import type { View } from './context.ts';
 import { spoken } from './spoken.ts';
@@ -28,6 +28,12 @@ export function cautionsInOrder(
       blocks: rest.flatMap((caution) => cautionBlocks(view, caution)),
     },
   ];
+}
+
+/** Under every list of cautions, on every surface: what an injection is, whom to call and where to go. */
+export function injectionFooter({ shift, texts }: View): Block {
+  const { call, hospital } = shift.day.emergency;
+  return note('danger', texts.say('brief.injection-footer', { call, hospital }));
 }
 
 /** One caution: grade, title, why today with today's numbers, what to do. Detail is one tap away. */

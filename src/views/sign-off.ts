@@ -5,7 +5,7 @@ import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
-import { cautionsInOrder } from './cautions.ts';
+import { cautionsInOrder, injectionFooter } from './cautions.ts';
 import { at, type View } from './context.ts';
 import { uncheckedBlocks } from './unchecked.ts';
 
@@ -57,13 +57,12 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
 export function toRead(view: View, person: PersonId, witness: boolean): readonly Block[] {
   const { shift, texts } = view;
   const needed = needsToSign(shift.briefing, shift.people[person]?.signed ?? {});
-  const { call, hospital } = shift.day.emergency;
   return [
     ...uncheckedBlocks(view),
     ...(witness
       ? [list(needed.map(({ id }) => texts.caution(id).title))]
       : cautionsInOrder(view, needed, tasksOf(shift.day, person))),
-    note('danger', texts.say('brief.injection-footer', { call, hospital })),
+    injectionFooter(view),
   ];
 }
 

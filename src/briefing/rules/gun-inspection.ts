@@ -1,5 +1,5 @@
 import { usedRigs } from '../../facts/used.ts';
-import { becauseDay } from '../because.ts';
+import { rigsSpray } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Every airless gun, every day: the part that people hold at full pressure. */
@@ -21,12 +21,7 @@ export const gunInspection: CautionRule = {
       params: {},
       each: rigs.map(({ name }) => ({ rig: name })),
       habit: true,
-      because: [
-        becauseDay(
-          'jobs.rig',
-          rigs.map(({ name }) => name),
-        ),
-      ],
+      because: [rigsSpray(day)],
     };
   },
 };

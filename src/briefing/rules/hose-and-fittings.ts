@@ -4,6 +4,7 @@ import { selectKey, type UsedRig, usedRigs } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { lowestRating } from '../../trade/line.ts';
 import { type Because, becauseDay, becauseRig, distinct } from '../because.ts';
+import { rigsSpray } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -36,13 +37,7 @@ export const hoseAndFittings: CautionRule = {
       each: [...problems, ...rigs.flatMap((used) => lengthOf(day, used))],
       ...(fine ? { habit: true as const } : {}),
       because: fine
-        ? [
-            becauseDay(
-              'jobs.rig',
-              rigs.map(({ name }) => name),
-            ),
-            ...(day.entry.weather.sun ? [becauseDay('weather.sun', true)] : []),
-          ]
+        ? [rigsSpray(day), ...(day.entry.weather.sun ? [becauseDay('weather.sun', true)] : [])]
         : distinct(
             wrong
               .filter((one) => one.problems.length > 0)

@@ -1,8 +1,8 @@
 import { highestBar } from '../../facts/pressure.ts';
 import { UNREAD, wholeUp } from '../../facts/round.ts';
-import { usedRigs } from '../../facts/used.ts';
-import { distinct } from '../because.ts';
-import { pressureMissing, rigsSpray } from '../causes.ts';
+import { type UsedRig, usedRigs } from '../../facts/used.ts';
+import { type Because, becauseDay, becauseRig, distinct } from '../because.ts';
+import { rigsSpray } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Every rig here is airless: its jet goes through skin. A rig whose pressure nobody knows comes first. */
@@ -32,7 +32,14 @@ export const injection: CautionRule = {
     return {
       params: { rig, state, bar, call: day.emergency.call },
       each,
-      because: distinct([rigsSpray(day), ...unknown.map(({ used }) => pressureMissing(used.name, used.rig))]),
+      because: distinct([rigsSpray(day), ...unknown.map(({ used }) => pressureMissing(used))]),
     };
   },
 };
+
+/** The figure without which nobody knows the pressure of a rig. */
+function pressureMissing({ name, rig }: UsedRig): Because {
+  if (!rig) return becauseRig(name, 'drive', null);
+  if (rig.drive !== 'air') return becauseDay('jobs.fluidBar', null);
+  return rig.ratio === undefined ? becauseRig(name, 'ratio', null) : becauseDay('jobs.airBar', null);
+}

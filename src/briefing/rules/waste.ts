@@ -1,6 +1,7 @@
 import { wholeUp } from '../../facts/round.ts';
 import { solventNeeds } from '../../facts/solvent.ts';
-import { flushSolvents } from '../causes.ts';
+import { usedCoatings } from '../../facts/used.ts';
+import { becauseCoating } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** About how much dirty solvent the day leaves, and where it and the rags go. */
@@ -18,6 +19,13 @@ export const waste: CautionRule = {
     const needs = solventNeeds(day, carriedIn);
     if (needs.length === 0) return null;
     const litres = needs.reduce((sum, { flushes, eachL }) => sum + flushes * eachL, 0);
-    return { params: { litres: wholeUp(litres) }, each: [], habit: true, because: flushSolvents(day) };
+    return {
+      params: { litres: wholeUp(litres) },
+      each: [],
+      habit: true,
+      because: usedCoatings(day).map(({ name, sheet }) =>
+        becauseCoating(name, 'flushSolvent', sheet?.flushSolvent),
+      ),
+    };
   },
 };
