@@ -138,6 +138,11 @@ export type SettleOutcome =
   | { readonly kind: 'sent' }
   /** `ambiguous`: no clear answer came (a throw, a timeout), so the next try is a possible repeat. */
   | { readonly kind: 'retry'; readonly at: Instant; readonly why: string; readonly ambiguous?: boolean }
+  /**
+   * No try was made, so the one that was claimed does not count. Still a possible repeat when the claim was one: an
+   * earlier try that never answered may have been shown.
+   */
+  | { readonly kind: 'later'; readonly at: Instant }
   | { readonly kind: 'failed'; readonly why: string };
 
 /** The stored rows are not what was written. Says which and what can be done. */
@@ -161,6 +166,8 @@ export type DeliveryResult =
   | { readonly kind: 'sent' }
   /** Not now; `afterMs` when the platform named a wait. */
   | { readonly kind: 'retry'; readonly why: string; readonly afterMs?: number }
+  /** It is not this surface's turn yet and nothing was sent: asked again after `afterMs`, as often as it takes. */
+  | { readonly kind: 'later'; readonly afterMs: number }
   /** Never: gone, forbidden, too large. A dead letter is shown to the foreman. */
   | { readonly kind: 'failed'; readonly why: string };
 
@@ -193,3 +200,11 @@ export type Outcome =
   | { readonly ok: false; readonly shown: Message };
 
 export type HandleCommand = (request: Request) => Promise<Outcome>;
+
+export {
+  checkRemembered,
+  longestRemembered,
+  type Remembered,
+  type SurfaceMemory,
+  SurfaceMemoryDamaged,
+} from './surface-memory.ts';

@@ -20,9 +20,12 @@ import { askPin, postDay } from './post.ts';
 import { allRecordFiles } from './record-file.ts';
 import { exampleDay, loadDay, loadSite, loadWords, UsageProblem } from './site.ts';
 import { siteWarnings } from './site-warnings.ts';
+import { slackFromEnvironment } from './slack-environment.ts';
 import * as running from './start.ts';
 import { playTour } from './tour.ts';
 import { whyText } from './why.ts';
+
+export { whoami } from './whoami.ts';
 
 const print = (text: string): void => void process.stdout.write(`${text}\n`);
 
@@ -39,6 +42,7 @@ export async function start(
     names: options.name,
     site: loadSite(options.site),
     log,
+    slack: slackFromEnvironment(),
     print,
   });
   await done;
@@ -188,22 +192,6 @@ export function check(days: readonly string[], { site }: SiteOption): void {
   print(
     `${loaded.dir}: in order. People: ${people.length}. Rigs: ${rigs.length}. Coatings: ${coatings.length}. Day files checked: ${days.length}.`,
   );
-}
-
-export function whoami(person: string | undefined, { site }: SiteOption): void {
-  const { pack, pins, demoPins } = loadSite(site);
-  const wanted = person?.toLowerCase();
-  const found = pack.people.filter(
-    ({ id, name }) => wanted === undefined || id === wanted || name.toLowerCase() === wanted,
-  );
-  if (found.length === 0)
-    throw new UsageProblem(
-      `"${person}" is not in the site pack. The foreman adds a person to people.yaml: a short id, the name, the roles.`,
-    );
-  for (const { id, name, roles, language } of found) {
-    const pin = (pins[id] ?? demoPins[id]) ? 'has a PIN' : `no PIN yet: potbell pin ${id}`;
-    print(`${id.padEnd(14)} ${name.padEnd(16)} ${roles.join(', ')}; language ${language}; ${pin}`);
-  }
 }
 
 export async function pin(person: string): Promise<void> {

@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { buildForm, type FormContext, readForm } from '../../src/forms/forms.ts';
-import type { Clock, Store } from '../../src/ports.ts';
+import type { Clock, Store, SurfaceMemory } from '../../src/ports.ts';
 import { pagePanels } from '../../src/views/pages.ts';
 import { createApi } from '../api/api.ts';
 import { createBoard } from '../board/board.ts';
@@ -12,9 +12,12 @@ import { shiftIdFor } from '../host/handle-command.ts';
 import { createHost, type Host } from '../host/host.ts';
 import type { Log } from '../host/log.ts';
 import { createPinAttempts } from '../host/pin-attempts.ts';
+import type { SlackConfig } from '../slack/config.ts';
+import type { Joining } from '../slack/join.ts';
 import { type Copied, copyDatabase } from '../sqlite/copy.ts';
 import { openDatabase } from '../sqlite/open-database.ts';
 import { openSqliteStore, sqliteStore } from '../sqlite/store.ts';
+import { sqliteSurfaceMemory } from '../sqlite/surface-memory.ts';
 import { backupServices } from './backup.ts';
 import { boardWords } from './board-words.ts';
 import { demoHours } from './demo-hours.ts';
@@ -26,6 +29,8 @@ export interface Composed {
   readonly host: Host;
   readonly board: Board;
   readonly store: Store;
+  /** Bring in the chat, if there is one; it comes when it can. */
+  join(): void;
   stop(): Promise<void>;
 }
 
@@ -39,7 +44,22 @@ export function openStore(file: string): Store {
 export function openRunning(file: string) {
   mkdirSync(dirname(resolve(file)), { recursive: true });
   const db = openDatabase({ file: resolve(file) });
-  return { store: sqliteStore(db), copyTo: (to: string) => copyDatabase(db, to) };
+  return {
+    store: sqliteStore(db),
+    memoryFor: (clock: Clock) => sqliteSurfaceMemory(db, clock),
+    copyTo: (to: string) => copyDatabase(db, to),
+  };
+}
+
+export interface Extras {
+  readonly hostNames?: readonly string[];
+  readonly copyTo?: ((file: string) => Promise<Copied>) | null;
+  /** Null: this site has no Slack, and nothing of it is loaded. */
+  readonly slack?: {
+    readonly config: SlackConfig;
+    readonly memory: SurfaceMemory;
+    readonly wait?: (ms: number) => Promise<void>;
+  } | null;
 }
 
 /** Put the parts together: the one place that knows every adapter. */
@@ -48,8 +68,7 @@ export async function compose(
   store: Store,
   clock: Clock & Partial<Pick<SteadyClock, 'problem'>>,
   log: Log,
-  hostNames: readonly string[] = [],
-  copyTo: ((file: string) => Promise<Copied>) | null = null,
+  { hostNames = [], copyTo = null, slack = null }: Extras = {},
 ): Promise<Composed> {
   const textsFor = loadWords(site, log);
   const example = exampleDay(site);
@@ -82,17 +101,35 @@ export async function compose(
     log,
     words: (language: string) => boardWords(textsFor(language)),
   };
+  const chat =
+    slack &&
+    (await import('./compose-slack.ts')).composeSlack(
+      slack.config,
+      {
+        ...services,
+        handle: (request) => host.handle(request),
+        shift: (id) => store.shift(id),
+        memory: slack.memory,
+        recordFile: (shift) => recordFile(store, textsFor, clock, shift, 'html'),
+      },
+      log,
+      slack.wait,
+    );
+  let joining: Joining | null = null;
   const board: Board = createBoard({ ...services, handle: (request) => host.handle(request) });
   const host = createHost({
     store,
     clock,
     textsFor,
-    surfaces: [board.surface],
+    surfaces: [board.surface, ...(chat ? [chat.surface] : [])],
     log,
     newId,
     pack,
-    committed: () => board.changed(),
-    standingProblems: () => [clock.problem?.() ?? []].flat(),
+    committed: () => {
+      board.changed();
+      chat?.changed();
+    },
+    standingProblems: () => [clock.problem?.() ?? [], joining?.problem() ?? []].flat(),
   });
   board.app.route(
     '/api',
@@ -110,8 +147,13 @@ export async function compose(
     host,
     board,
     store,
+    join() {
+      joining = chat?.join() ?? null;
+    },
     async stop() {
+      await joining?.stop();
       await host.stop();
+      await chat?.settled();
       await store.close();
     },
   };

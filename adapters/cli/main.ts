@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { packageRoot } from '../files/package-root.ts';
+import { slackCommands } from './slack-commands.ts';
 
 const { version } = JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as {
   version: string;
@@ -168,6 +169,11 @@ program
   .option('--sha <file>', 'the entry for checked.yaml of one file, such as es/cautions/injection.md')
   .option('--json', 'as JSON')
   .action(async (options) => (await import('./languages.ts')).languages(options));
+
+slackCommands(
+  program.command('slack').description('set Slack up: its manifest, and a check of it all'),
+  site,
+);
 
 program
   .command('schema')

@@ -1,5 +1,6 @@
 import { steadyClock } from '../host/clock.ts';
 import type { Log } from '../host/log.ts';
+import type { SlackConfig } from '../slack/config.ts';
 import { compose, openRunning } from './compose.ts';
 import { type LoadedSite, UsageProblem } from './site.ts';
 
@@ -11,6 +12,7 @@ export interface StartOptions {
   /** Names under which phones open the board, beside its address. */
   readonly names: readonly string[];
   readonly log: Log;
+  readonly slack: SlackConfig | null;
   readonly print: (text: string) => void;
 }
 
@@ -21,9 +23,15 @@ export async function start(
   const { site, data, log, print } = options;
   // From here on, so that a stop asked for while it starts is a clean one too.
   const signalled = untilSignal();
-  const { store, copyTo } = openRunning(data);
-  const potbell = await compose(site, store, steadyClock(log), log, options.names, copyTo);
+  const { store, copyTo, memoryFor } = openRunning(data);
+  const clock = steadyClock(log);
+  const potbell = await compose(site, store, clock, log, {
+    hostNames: options.names,
+    copyTo,
+    slack: options.slack && { config: options.slack, memory: memoryFor(clock) },
+  });
   await potbell.host.start();
+  potbell.join();
   const board = await potbell.board
     .start({ host: options.host, port: options.port })
     .catch(async (error: unknown) => {

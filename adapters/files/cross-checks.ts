@@ -16,6 +16,19 @@ export function repeatedIds(entries: readonly Entry<EntryKind>[]): readonly Pack
   });
 }
 
+/** One Slack member for two people: nobody could tell any more who signed. */
+export function repeatedMembers(people: readonly Entry<'people'>[]): readonly PackProblem[] {
+  return people.flatMap((person, i) => {
+    const member = valueAt(person.raw, ['slack']);
+    if (typeof member !== 'string' || member === '') return [];
+    const first = people.slice(0, i).find((one) => valueAt(one.raw, ['slack']) === member);
+    if (!first) return [];
+    const line = first.yaml.spot([...first.base, 'slack']).line;
+    const message = `this Slack member id is used twice, first at ${first.yaml.file}:${line}`;
+    return [problemAt(person, ['slack'], message, "the id from this person's own profile in Slack")];
+  });
+}
+
 /** Somebody must post the day, and somebody must be there when a bell goes unanswered. */
 export function neededRoles(people: readonly Entry<'people'>[]): readonly PackProblem[] {
   const first = people[0];

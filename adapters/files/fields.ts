@@ -40,6 +40,8 @@ export const fieldNotes: Readonly<Record<string, FieldNote>> = {
   'site.emergency.firstAider': note('marta', 'id of the first aider, as in people.yaml'),
   'site.emergency.assembly': note('car park by the gate', 'where everybody meets'),
   'site.emergency.eyewash': note('beside the mixing bench', 'where the eyewash is'),
+  'site.slack': note('{ channel: C0CREW1234 }', 'where in Slack the crew is'),
+  'site.slack.channel': note('C0CREW1234', "id of the crew's channel in Slack"),
   'site.demo': note('false', 'true only for the invented demo site, whose PINs are public'),
 
   'people.id': note('marta', 'short name of the person, never changed later'),
@@ -47,6 +49,7 @@ export const fieldNotes: Readonly<Record<string, FieldNote>> = {
   'people.roles': note('[sprayer]', 'what the person may do'),
   'people.language': note('en', 'language the person reads, two letters'),
   'people.hasPhone': note('true', 'false: the foreman witnesses the sign-off'),
+  'people.slack': note('U0MARTA123', 'member id of the person in Slack'),
 
   'coatings.id': note('epoxy-mid', 'short name of the coating, never changed later'),
   'coatings.name': note('Epoxy intermediate, grey', 'name on the can'),

@@ -1,7 +1,7 @@
 import { basename, join } from 'node:path';
 import type { DayEntry } from '../../src/model/day-entry.ts';
 import type { SitePack } from '../../src/model/site.ts';
-import { driveFields, neededRoles, repeatedIds } from './cross-checks.ts';
+import { driveFields, neededRoles, repeatedIds, repeatedMembers } from './cross-checks.ts';
 import { dayChecks } from './day-checks.ts';
 import { type PackFolder, packFolder, wholeFile } from './pack-folder.ts';
 import { coatingWarnings, rigWarnings } from './pack-warnings.ts';
@@ -62,6 +62,7 @@ export function loadSitePack(dir: string): LoadedPack | RefusedPack {
     ...(site.entry ? reference(site.entry, ['emergency', 'firstAider'], 'people', refs) : []),
     ...neededRoles(people.entries ?? []),
     ...[people, coatings, rigs].flatMap((part) => repeatedIds(part.entries ?? [])),
+    ...repeatedMembers(people.entries ?? []),
     ...(rigs.entries ?? []).flatMap(driveFields),
     ...(coatings.entries ?? []).flatMap(coatingArithmetic),
     ...(rigs.entries ?? []).flatMap(rigArithmetic),

@@ -172,6 +172,8 @@ function settled(
   now: number,
 ): SettleOutcome {
   if (result.kind === 'sent') return { kind: 'sent' };
+  // At least 1 ms, or `drain` would take the same delivery again for ever.
+  if (result.kind === 'later') return { kind: 'later', at: now + Math.max(1, result.afterMs) };
   if (result.kind === 'failed' || attempt >= MOST_ATTEMPTS) return { kind: 'failed', why: result.why };
   const backoff = Math.min(LONGEST_RETRY_MS, FIRST_RETRY_MS * 2 ** (attempt - 1));
   if (result.kind === 'retry')

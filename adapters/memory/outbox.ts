@@ -86,6 +86,11 @@ export function memoryOutbox() {
           entry.lastError = outcome.why;
           if (outcome.ambiguous) entry.possibleRepeat = true;
           return true;
+        case 'later':
+          entry.state = 'queued';
+          entry.attempts -= 1;
+          entry.notBefore = outcome.at;
+          return true;
         case 'failed':
           entry.state = 'failed';
           entry.settledAt = now;

@@ -85,7 +85,7 @@ export function taken(row: Standing, leaseUntil: Instant): Standing {
 
 export function settled(row: Standing, outcome: SettleOutcome, now: Instant): Standing {
   const standing: Standing = {
-    state: outcome.kind === 'retry' ? 'queued' : outcome.kind,
+    state: 'queued',
     attempt: row.attempt,
     not_before: null,
     lease_until: null,
@@ -95,9 +95,11 @@ export function settled(row: Standing, outcome: SettleOutcome, now: Instant): St
   };
   switch (outcome.kind) {
     case 'sent':
-      return { ...standing, settled_at: now };
+      return { ...standing, state: 'sent', settled_at: now };
     case 'failed':
-      return { ...standing, settled_at: now, last_error: asStored(outcome.why) };
+      return { ...standing, state: 'failed', settled_at: now, last_error: asStored(outcome.why) };
+    case 'later':
+      return { ...standing, attempt: row.attempt - 1, not_before: outcome.at };
     case 'retry':
       return {
         ...standing,

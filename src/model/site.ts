@@ -8,6 +8,20 @@ import { timeZoneSchema, wallTimeSchema } from './time.ts';
 export const roleSchema = z.enum(['foreman', 'safety', 'sprayer', 'mixer', 'standby', 'helper']);
 export type Role = z.infer<typeof roleSchema>;
 
+/** As Slack shows them: a letter for the kind, then capitals and digits, 9 to 15 characters in all. */
+export const slackMemberSchema = z
+  .string()
+  .regex(
+    /^[UW][A-Z0-9]{8,14}$/,
+    'this is no Slack member id; write the one from the profile in Slack ("Copy member ID"), such as U0MARTA123',
+  );
+export const slackChannelSchema = z
+  .string()
+  .regex(
+    /^[CG][A-Z0-9]{8,14}$/,
+    'this is no Slack channel id; write the one at the foot of the channel details in Slack, such as C0CREW1234',
+  );
+
 export const personSchema = z.strictObject({
   id: idSchema,
   name: z.string().min(1).max(60),
@@ -17,6 +31,9 @@ export const personSchema = z.strictObject({
     .regex(/^[a-z]{2}$/, 'two letters, for example "en"')
     .default('en'),
   hasPhone: z.boolean().default(true).describe('false: the foreman witnesses the sign-off'),
+  slack: slackMemberSchema
+    .optional()
+    .describe('member id in Slack; without it Slack does not know the person'),
 });
 export type Person = z.infer<typeof personSchema>;
 
@@ -42,6 +59,10 @@ export const siteSchema = z.strictObject({
   altitudeM: z.number().min(-450).max(5000).default(0).describe('height above sea level, m'),
   prestart: wallTimeSchema.describe('when the briefing is due'),
   emergency: emergencySchema,
+  slack: z
+    .strictObject({ channel: slackChannelSchema.describe("the crew's channel") })
+    .optional()
+    .describe('where in Slack the crew is'),
   demo: z.boolean().default(false).describe('true only for the invented demo site: its PINs are public'),
 });
 export type Site = z.infer<typeof siteSchema>;

@@ -1,6 +1,8 @@
+import { backstopIds } from './ids/backstop.ts';
 import { bellIds } from './ids/bells.ts';
 import { boardIds } from './ids/board.ts';
 import { changeIds } from './ids/changes.ts';
+import { chatIds } from './ids/chat.ts';
 import { climateIds } from './ids/climate.ts';
 import { clockIds } from './ids/clocks.ts';
 import { formTextIds } from './ids/forms.ts';
@@ -11,6 +13,7 @@ import { planIds } from './ids/plan.ts';
 import { recoatIds } from './ids/recoat.ts';
 import { refusalIds } from './ids/refusals.ts';
 import { sprayIds } from './ids/spray.ts';
+import { talkIds } from './ids/talk.ts';
 import { wordIds } from './ids/words.ts';
 
 /**
@@ -18,9 +21,11 @@ import { wordIds } from './ids/words.ts';
  * a test and the start-up check hold the two together. Caution words are separate: one file each.
  */
 export const textIds = {
+  ...backstopIds,
   ...boardIds,
   ...bellIds,
   ...changeIds,
+  ...chatIds,
   ...climateIds,
   ...clockIds,
   ...formTextIds,
@@ -31,6 +36,7 @@ export const textIds = {
   ...recoatIds,
   ...refusalIds,
   ...sprayIds,
+  ...talkIds,
   ...wordIds,
 } as const satisfies Readonly<Record<string, readonly string[]>>;
 

@@ -55,7 +55,7 @@ export function rigMessage(view: View, rig: string): Message {
     ...fanNotes(view, rig),
     ...airNotes(view, rig),
     rigFacts(view, rig),
-    ...buttons(...presses(view, rig), ...voidBatchButtons(view, rig)),
+    ...buttons(...rigPresses(view, rig), ...voidBatchButtons(view, rig)),
   );
 }
 
@@ -87,7 +87,8 @@ function rigFacts(view: View, rig: string): Block {
 }
 
 /** What makes sense to press on this rig now, the most likely first. */
-function presses(view: View, rig: string): readonly Button[] {
+/** What can be pressed on a rig now. */
+export function rigPresses(view: View, rig: string): readonly Button[] {
   const { shift, texts } = view;
   const state = shift.rigs[rig];
   if (!state || shift.status === 'closed') return [];

@@ -2,7 +2,7 @@ import { needsToSign } from '../briefing/build.ts';
 import { tasksOf } from '../briefing/task.ts';
 import { nameOf } from '../flow/decision.ts';
 import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
-import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
+import { buttons, heading, list, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import { cautionsInOrder, injectionFooter } from './cautions.ts';
@@ -14,6 +14,40 @@ import { uncheckedBlocks } from './unchecked.ts';
  * somebody without a phone.
  */
 export function signOffMessage(view: View, person: PersonId, witness = false): Message {
+  return (
+    signOffOver(view, person) ??
+    signOffOpen(view, person, witness, buttons(nextPress(view, person, witness), concernInstead(view)))
+  );
+}
+
+/**
+ * The same for a chat, where a page more is a tap more: the open question stands right there with its answers to press.
+ */
+export function signOffInChat(view: View, person: PersonId): Message {
+  const over = signOffOver(view, person);
+  if (over) return over;
+  const question = maySign(view.shift, person) ? null : questionWords(view, person);
+  if (question === null)
+    return signOffOpen(view, person, false, buttons(nextPress(view, person, false), concernInstead(view)));
+  const { revision } = view.shift.briefing;
+  const answers = question.choices.map(
+    (label, choice): Button => ({
+      label,
+      tone: 'plain',
+      action: { kind: 'do', command: { type: 'answer', revision, question: question.id, choice } },
+    }),
+  );
+  return signOffOpen(view, person, false, [
+    heading(view.texts.say('sign.question')),
+    paragraph(strong(question.ask)),
+    ...buttons(...answers),
+    { kind: 'divider' },
+    ...buttons(concernInstead(view)),
+  ]);
+}
+
+/** Why there is nothing to read and sign now; null when there is. */
+function signOffOver(view: View, person: PersonId): Message | null {
   const { shift, texts } = view;
   const name = nameOf(shift, person);
   const { revision } = shift.briefing;
@@ -30,12 +64,15 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
     const text = texts.say('sign.wait', { time: at(view, shift.day.prestartAt) });
     return message(text, 'plain', paragraph(text));
   }
-  const needed = needsToSign(shift.briefing, shift.people[person]?.signed ?? {});
-  if (needed.length === 0) {
-    const text = texts.say('sign.nothing', { person: name, revision });
-    return message(text, 'good', paragraph(text));
-  }
-  const ask = texts.say('sign.ask', { person: name });
+  if (needsToSign(shift.briefing, shift.people[person]?.signed ?? {}).length > 0) return null;
+  const text = texts.say('sign.nothing', { person: name, revision });
+  return message(text, 'good', paragraph(text));
+}
+
+function signOffOpen(view: View, person: PersonId, witness: boolean, press: readonly Block[]): Message {
+  const { shift, texts } = view;
+  const { revision } = shift.briefing;
+  const ask = texts.say('sign.ask', { person: nameOf(shift, person) });
   const last = shift.people[person]?.answers.at(-1);
   const wrong = last && last.revision === revision && !last.right ? last.question : null;
   return message(
@@ -45,13 +82,15 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
     ...toRead(view, person, witness),
     ...(wrong ? [note('attention', texts.say('sign.wrong', { because: because(view, wrong) }))] : []),
     ...(maySign(shift, person) ? [note('good', texts.say('sign.right'))] : []),
-    ...buttons(nextPress(view, person, witness), {
-      label: texts.say('sign.concern-instead'),
-      tone: 'plain',
-      action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
-    }),
+    ...press,
   );
 }
+
+const concernInstead = ({ texts }: View): Button => ({
+  label: texts.say('sign.concern-instead'),
+  tone: 'plain',
+  action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
+});
 
 /** What somebody reads before signing. With a witness it is read aloud from the briefing: here are the names. */
 export function toRead(view: View, person: PersonId, witness: boolean): readonly Block[] {

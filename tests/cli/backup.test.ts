@@ -20,7 +20,7 @@ async function running(data: string) {
   if (!entry) throw new Error('the demo site has no example day');
   const { store, copyTo } = openRunning(data);
   const now = instantOf(entry.date, '06:00', site.pack.site.timeZone);
-  const potbell = await compose(site, store, { now: () => now }, logger('error'), [], copyTo);
+  const potbell = await compose(site, store, { now: () => now }, logger('error'), { copyTo });
   const board = await potbell.board.start({ host: '127.0.0.1', port: 0 });
   const { url } = board;
   const response = await fetch(`${url}/api/command`, {

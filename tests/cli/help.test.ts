@@ -19,6 +19,7 @@ const commands = [
   'whoami',
   'pin',
   'languages',
+  'slack',
   'schema',
 ] as const;
 

@@ -318,6 +318,65 @@ export function storeContract(name: string, make: () => Promise<Store> | Store):
         expect(await store.claim(T0, 1, MIN)).toMatchObject([{ attempt: 3, possibleRepeat: true }]);
       });
 
+      test('one put back until its turn has not used up a try, however often', async () => {
+        await queue(aDelivery('a', '1'));
+        for (let turn = 0; turn < 30; turn += 1) {
+          const at = T0 + turn * MIN;
+          expect(await store.claim(at, 1, MIN)).toMatchObject([{ attempt: 1, possibleRepeat: false }]);
+          expect(await store.settle('a:1', 1, { kind: 'later', at: at + MIN }, at)).toBe(true);
+          expect(await store.claim(at + MIN - 1, 1, MIN)).toEqual([]);
+          expect(await store.deliveries({ limit: 1 })).toMatchObject([
+            { state: 'queued', attempts: 0, settledAt: null, lastError: null },
+          ]);
+        }
+        expect(await store.settle('a:1', 1, { kind: 'sent' }, T0)).toBe(false);
+      });
+
+      test('put back after real tries it keeps their number, their error and its place in the queue', async () => {
+        await queue(aDelivery('a', '1'), aDelivery('a', '2'));
+        await store.claim(T0, 1, MIN);
+        await store.settle('a:1', 1, { kind: 'retry', at: T0, why: 'busy' }, T0);
+        expect(await store.claim(T0, 1, MIN)).toMatchObject([{ id: 'a:1', attempt: 2 }]);
+        await store.settle('a:1', 2, { kind: 'later', at: T0 + 5 }, T0);
+        expect(await store.deliveries({ limit: 9 })).toMatchObject([
+          { id: 'a:2', attempts: 0 },
+          { id: 'a:1', attempts: 1, lastError: 'busy' },
+        ]);
+        expect(await store.claim(T0 + 5, 9, MIN)).toMatchObject([
+          { id: 'a:1', attempt: 2, possibleRepeat: false },
+          { id: 'a:2', attempt: 1 },
+        ]);
+      });
+
+      test.each([
+        ['a lease that ran out', () => store.claim(T0, 1, 0)],
+        ['a restart', async () => [await store.claim(T0, 1, MIN), await store.releaseClaims()]],
+        [
+          'no clear answer',
+          async () => [
+            await store.claim(T0, 1, MIN),
+            await store.settle('a:1', 1, { kind: 'retry', at: T0, why: '?', ambiguous: true }, T0),
+          ],
+        ],
+      ])('put back after %s it is still a possible repeat', async (_, before) => {
+        await queue(aDelivery('a', '1'));
+        await before();
+        expect(await store.claim(T0, 1, MIN)).toMatchObject([{ attempt: 2, possibleRepeat: true }]);
+        expect(await store.settle('a:1', 2, { kind: 'later', at: T0 + 5 }, T0)).toBe(true);
+        expect(await store.claim(T0 + 5, 1, MIN)).toMatchObject([{ attempt: 2, possibleRepeat: true }]);
+      });
+
+      test('an older try that answers while it waits for its turn, or is tried anew, changes nothing', async () => {
+        await queue(aDelivery('a', '1'));
+        await store.claim(T0, 1, MIN);
+        await store.claim(T0 + MIN, 1, MIN);
+        await store.settle('a:1', 2, { kind: 'later', at: T0 + MIN + 5 }, T0 + MIN);
+        expect(await store.settle('a:1', 1, { kind: 'sent' }, T0 + MIN)).toBe(false);
+        expect(await store.claim(T0 + MIN + 5, 1, MIN)).toMatchObject([{ attempt: 2 }]);
+        expect(await store.settle('a:1', 1, { kind: 'failed', why: 'late' }, T0 + MIN + 5)).toBe(false);
+        expect(await store.settle('a:1', 2, { kind: 'sent' }, T0 + MIN + 5)).toBe(true);
+      });
+
       test('failed is the end of it, with its reason', async () => {
         await queue(aDelivery('a', '1'));
         await store.claim(T0, 1, MIN);

@@ -207,7 +207,7 @@ export const brokenPacks: readonly BrokenPack[] = [
     name: 'a misspelt field',
     changes: changed('site.yaml', 'timeZone', 'timezone'),
     says: [
-      'site.yaml:3:1 site.timezone: there is no field "timezone" here. Found "timezone". Write: timeZone, if that was meant; the fields here are id, name, timeZone, language, units, altitudeM, prestart, emergency, demo',
+      'site.yaml:3:1 site.timezone: there is no field "timezone" here. Found "timezone". Write: timeZone, if that was meant; the fields here are id, name, timeZone, language, units, altitudeM, prestart, emergency, slack, demo',
     ],
   },
   {
@@ -498,6 +498,36 @@ export const brokenPacks: readonly BrokenPack[] = [
     says: [
       'people.yaml:10:7 people.cid.id: this id is used twice, first at people.yaml:7. Found "cid". Write: another id; each one may be used once',
       'days/monday.yaml:15:14 day.jobs.#1.mixers.#1: there is no person with this id. Found "dora". Write: one of ana, ben, cid; or add it to people.yaml',
+    ],
+  },
+  {
+    name: 'one Slack member for two people',
+    changes: {
+      'people.yaml': all('people.yaml')
+        .replace('  name: Ana', '  name: Ana\n  slack: U0ANA00001')
+        .replace('  name: Dora', '  name: Dora\n  slack: U0ANA00001'),
+    },
+    says: [
+      'people.yaml:13:10 people.dora.slack: this Slack member id is used twice, first at people.yaml:3. Found "U0ANA00001". Write: the id from this person\'s own profile in Slack',
+    ],
+  },
+  {
+    name: 'a name for a Slack member id, and a channel for one',
+    changes: {
+      'people.yaml': all('people.yaml')
+        .replace('  name: Ana', '  name: Ana\n  slack: "@ana"')
+        .replace('  name: Cid', '  name: Cid\n  slack: C0CREW1234'),
+    },
+    says: [
+      'people.yaml:3:10 people.ana.slack: this is no Slack member id. Found "@ana". Write: the one from the profile in Slack ("Copy member ID"), such as U0MARTA123',
+      'people.yaml:10:10 people.cid.slack: this is no Slack member id. Found "C0CREW1234". Write: the one from the profile in Slack ("Copy member ID"), such as U0MARTA123',
+    ],
+  },
+  {
+    name: 'a name for a Slack channel id',
+    changes: { 'site.yaml': `${all('site.yaml')}slack: { channel: dock-two }\n` },
+    says: [
+      'site.yaml:12:19 site.slack.channel: this is no Slack channel id. Found "dock-two". Write: the one at the foot of the channel details in Slack, such as C0CREW1234',
     ],
   },
   {

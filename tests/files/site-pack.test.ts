@@ -43,6 +43,25 @@ describe('a good pack', () => {
     expect(loaded.days['monday.yaml']).toMatchObject({ date: '2026-06-08', start: '07:30', end: '16:30' });
   });
 
+  test('takes the places of the crew in Slack, and nothing in their stead when there are none', () => {
+    const linked = loadSitePack(
+      writePack({
+        ...changed('people.yaml', '  name: Ben', '  name: Ben\n  slack: W0BEN000001'),
+        'site.yaml': `${goodPack['site.yaml']}slack:\n  channel: G0CREW1234\n`,
+      }),
+    );
+    if (!linked.ok) throw new Error(linked.problems.map(formatProblem).join('\n'));
+    expect(linked.pack.site.slack).toEqual({ channel: 'G0CREW1234' });
+    expect(linked.pack.people.map(({ slack }) => slack)).toEqual([
+      undefined,
+      'W0BEN000001',
+      undefined,
+      undefined,
+    ]);
+    const without = loadSitePack(writePack());
+    expect(without.ok && 'slack' in without.pack.site).toBe(false);
+  });
+
   test('takes coating sheets from one list, from one file each, or from both', () => {
     const text = goodPack['coatings.yaml'] ?? '';
     const [first = '', second = ''] = text.split('- id: pu-finish');

@@ -2,9 +2,10 @@ import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest';
 import { loadTexts } from '../../adapters/files/load-texts.ts';
 import { createOutboxLoop } from '../../adapters/host/outbox-loop.ts';
 import { memoryStore } from '../../adapters/memory/store.ts';
+import { createPace } from '../../src/chat/pace.ts';
 import { plainText } from '../../src/message/plain-text.ts';
-import type { ClaimedDelivery, DeliveryResult } from '../../src/ports.ts';
-import { aDelivery, start, T0 } from '../contracts/fixtures.ts';
+import type { ClaimedDelivery, Delivery, DeliveryResult } from '../../src/ports.ts';
+import { aCommit, aDelivery, put, start, T0 } from '../contracts/fixtures.ts';
 import { person } from '../flow/harness.ts';
 import { aDay, t } from '../flow/pack.ts';
 import { recordingSurface, World } from '../scenarios/world.ts';
@@ -221,6 +222,94 @@ describe('outbox on its own', () => {
       language: () => 'en',
     }).drain();
     expect(shown.map(({ id: one }) => one)).toEqual(['s:loud', 's:quiet']);
+  });
+
+  describe('a surface that takes one message a second in a channel', () => {
+    /** One a second, as `src/chat/pace.ts` has it: docs.slack.dev/apis/web-api/rate-limits. */
+    async function paced(deliveries: readonly Delivery[], fails: (delivery: ClaimedDelivery) => boolean) {
+      const store = memoryStore();
+      await start(store, 's', { deliveries });
+      const pace = createPace();
+      let now = T0;
+      const sent: { readonly id: string; readonly at: number; readonly attempt: number }[] = [];
+      const { surface } = recordingSurface('board', async (delivery) => {
+        const afterMs = pace.takePost('C1', now);
+        if (afterMs > 0) return { kind: 'later', afterMs };
+        if (fails(delivery)) return { kind: 'retry', why: 'busy' };
+        sent.push({ id: delivery.id, at: now - T0, attempt: delivery.attempt });
+        return { kind: 'sent' };
+      });
+      const loop = createOutboxLoop({
+        store,
+        handle,
+        clock: { now: () => now },
+        log: quiet,
+        surfaces: [surface],
+        textsFor,
+        language: () => 'en',
+      });
+      const pass = async (ms: number) => {
+        now += ms;
+        await loop.drain();
+      };
+      await loop.drain();
+      return { store, sent, pass };
+    }
+
+    const thirty = Array.from({ length: 30 }, (_, index) => aDelivery('s', `d${index}`));
+
+    test('gets thirty in their order, one a second, each with its first try', async () => {
+      const { store, sent, pass } = await paced(thirty, () => false);
+      for (let quarter = 1; quarter <= 29 * 4; quarter += 1) await pass(250);
+      expect(sent).toEqual(thirty.map(({ id: one }, index) => ({ id: one, at: index * 1000, attempt: 1 })));
+      expect(await store.oldestUnsettled()).toBeNull();
+      expect(await store.deliveries({ state: 'failed', limit: 99 })).toEqual([]);
+    });
+
+    test('gets a bell before the quiet ones that wait', async () => {
+      const { store, sent, pass } = await paced(thirty, () => false);
+      const bell = aDelivery('s', 'bell', { urgency: 'bell' });
+      await put(store, aCommit('s', 2, 2, { deliveries: [bell] }));
+      await pass(250);
+      await pass(750);
+      expect(sent.map(({ id: one }) => one)).toEqual(['s:d0', 's:bell']);
+    });
+
+    test('a message’s own failed tries still count while others wait for their turn', async () => {
+      const { store, sent, pass } = await paced(thirty.slice(0, 3), ({ id: one }) => one === 's:d0');
+      // Its notice is a command that this test does not take, so it is looked at before the last try.
+      for (let second = 0; second < 600; second += 1) {
+        await pass(1000);
+        const [first] = (await store.deliveries({ limit: 9 })).filter(({ id: one }) => one === 's:d0');
+        if (first?.attempts === 19) break;
+      }
+      expect(await store.deliveries({ state: 'queued', limit: 9 })).toMatchObject([
+        { id: 's:d0', attempts: 19, lastError: 'busy' },
+      ]);
+      expect(sent.map(({ id: one, attempt }) => [one, attempt])).toEqual([
+        ['s:d1', 1],
+        ['s:d2', 1],
+      ]);
+    });
+
+    test('that names a wait of nothing is asked again, and a drain comes to its end', async () => {
+      const store = memoryStore();
+      await start(store, 's', { deliveries: [aDelivery('s', 'a')] });
+      const { surface, shown } = recordingSurface('board', async () => ({ kind: 'later', afterMs: 0 }));
+      const clock = { now: () => T0 };
+      const loop = createOutboxLoop({
+        store,
+        handle,
+        clock,
+        log: quiet,
+        surfaces: [surface],
+        textsFor,
+        language: () => 'en',
+      });
+      expect(await loop.drain()).toBe(1);
+      expect(shown).toHaveLength(1);
+      expect(await store.claim(T0 + 1, 1, 1000)).toMatchObject([{ id: 's:a', attempt: 1 }]);
+    });
   });
 
   test('poking in the middle of a turn leaves one chain of turns, and none goes on after stop', async () => {

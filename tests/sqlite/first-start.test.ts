@@ -46,11 +46,14 @@ async function expectUsable(file: string): Promise<void> {
 describe('what is made', () => {
   test('is complete the moment it has its name, and stands alone', () => {
     const file = tempFile();
-    expect(makeDatabase(file)).toEqual(['first tables']);
+    expect(makeDatabase(file)).toEqual(['first tables', 'surface memory']);
     expect(names(file)).toEqual([basename(file)]);
     const db = new Database(file, { readonly: true });
     expect(db.pragma('journal_mode', { simple: true })).toBe('wal');
-    expect(db.prepare('SELECT name FROM migration').pluck().all()).toEqual(['first tables']);
+    expect(db.prepare('SELECT name FROM migration').pluck().all()).toEqual([
+      'first tables',
+      'surface memory',
+    ]);
     expect(db.pragma('integrity_check', { simple: true })).toBe('ok');
     db.close();
   });
@@ -61,7 +64,7 @@ describe('what is made', () => {
     openDatabase({ file, log }).close();
     openDatabase({ file, log }).close();
     expect(log.lines).toEqual([
-      { text: 'A new database was made.', fields: { file, steps: ['first tables'] } },
+      { text: 'A new database was made.', fields: { file, steps: ['first tables', 'surface memory'] } },
     ]);
   });
 });
@@ -163,7 +166,7 @@ describe('two first starts at once', () => {
 
   test('a disk without hard links: renamed instead', async () => {
     const file = tempFile();
-    expect(makeDatabase(file, withoutLinks)).toEqual(['first tables']);
+    expect(makeDatabase(file, withoutLinks)).toEqual(['first tables', 'surface memory']);
     expect(names(file)).toEqual([basename(file)]);
     await expectUsable(file);
   });

@@ -5,7 +5,7 @@ import type { PersonId } from '../../model/id.ts';
 import type { Shift } from '../../model/shift.ts';
 import { briefingMessage } from '../briefing.ts';
 import { dayChangedMessage } from '../day-changed.ts';
-import { signOffMessage } from '../sign-off.ts';
+import { signOffInChat } from '../sign-off.ts';
 import { type Announce, crew, line, nobody, type Say } from './say.ts';
 
 /** Briefing, sign-offs, arrivals, concerns. */
@@ -91,6 +91,6 @@ function signOffTo(person: PersonId): Say {
   return {
     key: `sign-off:${person}`,
     to: { kind: 'person', person },
-    words: (view) => signOffMessage(view, person),
+    words: (view) => signOffInChat(view, person),
   };
 }

@@ -1,0 +1,41 @@
+import { setTimeout as wait } from 'node:timers/promises';
+import { createPace } from '../../src/chat/pace.ts';
+import { readTyped } from '../../src/chat/read-typed.ts';
+import type { Log } from '../host/log.ts';
+import { createSlackApp } from '../slack/app.ts';
+import { createSlackClient } from '../slack/client.ts';
+import type { SlackConfig } from '../slack/config.ts';
+import { joinSlack } from '../slack/join.ts';
+import { createSender } from '../slack/sender.ts';
+import type { SlackServices } from '../slack/services.ts';
+import { talkWords } from './talk-words.ts';
+
+/** Loaded only when Slack is configured: its packages take a while to load, and most of a site's commands need none. */
+export function composeSlack(
+  config: SlackConfig,
+  services: Omit<SlackServices, 'readTyped' | 'words' | 'wait'>,
+  log: Log,
+  waiting: (ms: number) => Promise<void> = async (ms) => void (await wait(ms)),
+) {
+  const client = createSlackClient({
+    token: config.botToken,
+    log,
+    ...(config.apiUrl !== null && { apiUrl: config.apiUrl }),
+  });
+  const out = createSender({ client, clock: services.clock, pace: createPace(), log });
+  const app = createSlackApp({ ...services, readTyped, words: talkWords, wait: waiting }, out);
+
+  async function whoAmI() {
+    const { bot_id: botId, user_id: botUserId } = await client.auth.test();
+    if (botId === undefined || botUserId === undefined)
+      throw new Error('Slack did not say which bot this token is for: it must be a bot token.');
+    return { botId, botUserId };
+  }
+
+  return {
+    surface: app.surface,
+    changed: () => app.homes.changed(),
+    settled: () => app.homes.settled(),
+    join: () => joinSlack(app, config, whoAmI, log, services.clock),
+  };
+}

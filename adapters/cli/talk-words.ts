@@ -1,0 +1,13 @@
+import { type TextId, textIds } from '../../src/texts/text-ids.ts';
+import type { Texts } from '../../src/texts/texts.ts';
+import { defaultSlackWords, type SlackWords } from '../slack/render-words.ts';
+
+/** The words a chat's renderers add, from the templates. Their places, such as {label}, are filled by the renderers. */
+export function talkWords(texts: Texts): SlackWords {
+  const say = texts.say as (id: TextId, params: Readonly<Record<string, string>>) => string;
+  const words = Object.keys(defaultSlackWords).map((key) => {
+    const id = `talk.${key}` as TextId;
+    return [key, say(id, Object.fromEntries(textIds[id].map((place) => [place, `{${place}}`])))];
+  });
+  return Object.fromEntries(words) as SlackWords;
+}

@@ -1,0 +1,142 @@
+import { App, type Receiver } from '@slack/bolt';
+import type { Log } from '../host/log.ts';
+import { tell, words } from './answer.ts';
+import { slackLogger } from './client.ts';
+import { slackSurface } from './deliver.ts';
+import { type SubmitPayload, takeSubmit } from './forms.ts';
+import { createHomes } from './home.ts';
+import {
+  actionsSchema,
+  commandPayloadSchema,
+  elementSchema,
+  hashed,
+  messageSchema,
+  readLine,
+  readPress,
+  unescaped,
+} from './inbound.ts';
+import { takePress } from './press.ts';
+import { createSeen } from './seen.ts';
+import type { Sender } from './sender.ts';
+import type { SlackServices } from './services.ts';
+import { takeLine } from './typed.ts';
+import { visitOf } from './visit.ts';
+
+export interface BotIds {
+  readonly botId: string;
+  readonly botUserId: string;
+}
+
+/** What somebody typed, pressed or sent, brought to Potbell; and what Potbell says, brought to Slack. */
+export function createSlackApp(services: SlackServices, out: Sender) {
+  const { log } = services;
+  const surface = slackSurface(services, out);
+  const homes = createHomes(services, out);
+  const seen = createSeen();
+
+  /** Nobody is left without an answer: a fault is logged under a number, and that number is told. */
+  async function guarded(
+    member: string,
+    pressId: string,
+    where: Parameters<typeof tell>[3],
+    work: () => Promise<void>,
+  ): Promise<void> {
+    try {
+      await work();
+    } catch (error) {
+      const ref = pressId.slice(0, 6);
+      log.error({ err: error, ref, member }, 'something from Slack could not be worked out');
+      const visit = await visitOf(services, member);
+      await tell(services, out, visit, where, words('danger', visit.texts.say('talk.fault', { ref }))).catch(
+        (again: unknown) => log.error({ err: again, ref }, 'nor could that be told'),
+      );
+    }
+  }
+
+  /** Bolt with its receiver around these handlers. `ids` are the bot's own: what it says itself is not read. */
+  function connect(receiver: Receiver, ids: BotIds, token: string): App {
+    const app = new App({
+      receiver,
+      logger: slackLogger(log),
+      // The store of a token is the environment; nothing is asked of Slack before it is needed.
+      authorize: async () => ({ botToken: token, ...ids }),
+      // Its own backstop notices come back as messages: that is how it learns that one was shown.
+      ignoreSelf: false,
+    });
+
+    app.action(/.*/, async ({ ack, body, action }) => {
+      const element = elementSchema.safeParse(action);
+      const payload = actionsSchema.safeParse(body);
+      const press = element.success && payload.success ? readPress(payload.data, element.data) : null;
+      if (press === null) return ack();
+      await guarded(press.member, press.pressId, press, () =>
+        takePress(services, out, surface.put, press, () => ack()),
+      );
+    });
+
+    app.view(/.*/, async ({ ack, body, view }) => {
+      const payload: SubmitPayload = { user: body.user, view };
+      const pressId = hashed([view.id, view.hash, view.state.values]);
+      const where = {
+        place: { kind: 'modal', view: view.id },
+        trigger: null,
+        responseUrl: null,
+        pressId,
+      } as const;
+      await guarded(body.user.id, pressId, where, async () => {
+        const answer = await takeSubmit(services, payload);
+        await ack(answer);
+      });
+    });
+
+    app.command('/potbell', async ({ ack, command }) => {
+      const { user_id, channel_id, text, trigger_id, response_url } = commandPayloadSchema.parse(command);
+      const pressId = hashed([user_id, trigger_id]);
+      const line = {
+        member: user_id,
+        text: unescaped(text),
+        place: { kind: 'message', channel: channel_id, ts: '', threadTs: null },
+        trigger: trigger_id,
+        responseUrl: response_url,
+        pressId,
+      } as const;
+      await guarded(user_id, pressId, line, () => takeLine(services, out, surface.put, line, () => ack()));
+    });
+
+    app.event('message', async ({ event, body }) => {
+      if (seen.before(body.event_id) || event.channel_type !== 'im') return;
+      await line(event, ids);
+    });
+    app.event('app_mention', async ({ event, body }) => {
+      if (!seen.before(body.event_id)) await line(event, ids);
+    });
+    app.event('app_home_opened', async ({ event, body }) => {
+      if (event.tab === 'home' && !seen.before(body.event_id)) await homes.opened(event.user);
+    });
+    app.error(async (error) => log.error({ err: error }, 'Slack: a handler failed'));
+    return app;
+  }
+
+  async function line(event: unknown, { botUserId }: BotIds): Promise<void> {
+    const parsed = messageSchema.safeParse(event);
+    const read = parsed.success ? readLine(parsed.data, botUserId) : null;
+    if (!parsed.success || read === null) return;
+    const { channel, ts, thread_ts } = parsed.data;
+    const pressId = hashed([channel, ts]);
+    const where = {
+      ...read,
+      place: { kind: 'message', channel, ts, threadTs: thread_ts ?? null },
+      trigger: null,
+      responseUrl: null,
+      pressId,
+    } as const;
+    await guarded(read.member, pressId, where, () =>
+      takeLine(services, out, surface.put, where, async () => undefined),
+    );
+  }
+
+  return { surface, homes, connect };
+}
+
+export type SlackApp = ReturnType<typeof createSlackApp>;
+export type { Log };

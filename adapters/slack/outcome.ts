@@ -1,0 +1,106 @@
+import { webApi } from '@slack/bolt';
+import { refusals } from './outcome-words.ts';
+
+/** What became of a call that failed. `why` is one plain sentence without tokens, addresses or the platform's text. */
+export type Failed =
+  /** Nothing was shown. `afterMs` when the platform named a wait. */
+  | { readonly kind: 'retry'; readonly why: string; readonly afterMs?: number }
+  /** Trying again is no use until somebody has done what `why` says. `code` is the platform's name for it. */
+  | { readonly kind: 'gone'; readonly why: string; readonly code: string }
+  /** It may have been shown or not: look before saying it again. */
+  | { readonly kind: 'unclear'; readonly why: string };
+
+export type Sent<T> =
+  | { readonly kind: 'ok'; readonly value: T }
+  | Failed
+  /** It is not this channel's turn; nothing was sent. */
+  | { readonly kind: 'later'; readonly afterMs: number };
+
+/** What the platform says when it took nothing in and will take it soon. docs.slack.dev, errors of each method. */
+const comeAgain = new Set(['ratelimited', 'rate_limited', 'service_unavailable', 'request_timeout']);
+/** "It's possible some aspect of the operation succeeded before the error was raised." Same source. */
+const halfDone = new Set(['fatal_error', 'internal_error']);
+/** nodejs.org/api/tls.html#x509-certificate-error-codes: the connection is given up before anything is sent. */
+const badCertificate =
+  /^(CERT_|DEPTH_ZERO_SELF_SIGNED|SELF_SIGNED_CERT|UNABLE_TO_(GET_ISSUER|VERIFY)|ERR_TLS_CERT)/;
+
+/** What a call to the Web API threw (@slack/web-api 8.2, errors.d.ts) or a plain `fetch`. */
+export function failedCall(error: unknown): Failed {
+  if (error instanceof webApi.WebAPIPlatformError) return refused(error.data.error);
+  if (error instanceof webApi.WebAPIRateLimitedError) return failedStatus(429, error.retryAfter);
+  if (error instanceof webApi.WebAPIHTTPError) return failedStatus(error.statusCode, null);
+  // The client has no class for a 429 without a time to wait.
+  if (error instanceof Error && error.message.startsWith('Retry header did not contain'))
+    return failedStatus(429, null);
+  return failedConnection(error);
+}
+
+/** An HTTP status that is not a success; `retryAfter` in seconds. */
+export function failedStatus(status: number, retryAfter: number | null): Failed {
+  if (status === 429) {
+    if (retryAfter === null || !(retryAfter >= 0))
+      return { kind: 'retry', why: 'Slack asks to write less often.' };
+    return { kind: 'retry', why: `Slack asks to wait ${retryAfter} s.`, afterMs: retryAfter * 1000 };
+  }
+  if (status === 413) return refused('msg_too_long');
+  if (status === 408 || status >= 500)
+    return { kind: 'unclear', why: `Slack is out of order (HTTP ${status}); it may have been shown or not.` };
+  const between =
+    'Something between Potbell and Slack may be in the way, such as a proxy: check the network.';
+  return { kind: 'retry', why: `HTTP ${status} instead of an answer of Slack. ${between}` };
+}
+
+/** What the platform said no to. `code` is its name for it, such as "is_archived". */
+export function refused(code: string): Failed {
+  // The client gives a body that is no JSON as the error: a login page of the network, for instance.
+  if (!/^[a-z][a-z0-9_.]{0,80}$/.test(code)) {
+    return {
+      kind: 'unclear',
+      why: 'An answer came that is not one of Slack. Check what stands between Potbell and Slack, such as a proxy.',
+    };
+  }
+  if (comeAgain.has(code)) return { kind: 'retry', why: `Slack takes nothing at the moment (${code}).` };
+  if (halfDone.has(code))
+    return { kind: 'unclear', why: `Slack broke off (${code}); it may have been shown or not.` };
+  const known = Object.hasOwn(refusals, code) ? refusals[code] : undefined;
+  const unknown =
+    'Slack refuses this for a reason that Potbell has no words for. Look it up in the list of Slack’s errors';
+  return { kind: 'gone', code, why: `${known ?? unknown} (${code}).` };
+}
+
+/** @param error what `fetch` threw, or the client's `WebAPIRequestError` around it */
+export function failedConnection(error: unknown): Failed {
+  const ends = lastCauses(error);
+  const codes = [...new Set(ends.map(nameOf))].join(', ');
+  if (ends.length > 0 && ends.every(isBadCertificate)) {
+    const mend = 'Check the date of this computer and what stands between it and Slack.';
+    return { kind: 'retry', why: `Slack’s certificate does not hold (${codes}). ${mend}` };
+  }
+  if (ends.length > 0 && ends.every(neverSent))
+    return { kind: 'retry', why: `Slack cannot be reached (${codes}). Check the network of this computer.` };
+  if (ends.some((end) => nameOf(end) === 'TimeoutError'))
+    return { kind: 'unclear', why: 'Slack did not answer in time; it may have been shown or not.' };
+  return { kind: 'unclear', why: `The connection to Slack broke (${codes}); it may have been shown or not.` };
+}
+
+/** Down the causes to their ends. More than one when several addresses of a host were tried. */
+function lastCauses(error: unknown): readonly unknown[] {
+  if (error instanceof AggregateError && error.errors.length > 0) return error.errors.flatMap(lastCauses);
+  if (error instanceof Error && error.cause !== undefined) return lastCauses(error.cause);
+  return [error];
+}
+
+function neverSent(end: unknown): boolean {
+  if (!(end instanceof Error)) return false;
+  const call = 'syscall' in end ? end.syscall : undefined;
+  return call === 'connect' || call === 'getaddrinfo' || nameOf(end) === 'UND_ERR_CONNECT_TIMEOUT';
+}
+
+const isBadCertificate = (end: unknown): boolean => badCertificate.test(nameOf(end));
+
+/** A code or a class, never a text: texts of errors can hold the token. */
+function nameOf(end: unknown): string {
+  if (!(end instanceof Error)) return 'unknown';
+  const code = 'code' in end && typeof end.code === 'string' ? end.code : end.name;
+  return /^\w{1,60}$/.test(code) ? code : 'unknown';
+}

@@ -1,0 +1,84 @@
+import type { Command } from '../../src/model/command.ts';
+import { signOffInChat } from '../../src/views/sign-off.ts';
+import { insist, tell, words } from './answer.ts';
+import type { Put, Said } from './deliver.ts';
+import { openForm } from './forms.ts';
+import type { Press } from './inbound.ts';
+import { showPage } from './pages.ts';
+import { answerTo } from './refused.ts';
+import type { Sender } from './sender.ts';
+import { SLACK, type SlackServices } from './services.ts';
+import { type Asked, ask, type Visit, visitOf } from './visit.ts';
+
+/** One press: done first, acknowledged then, shown last. A form or a page is acknowledged first: nothing is at stake. */
+export async function takePress(
+  services: SlackServices,
+  out: Sender,
+  put: Put,
+  press: Press,
+  ack: () => Promise<void>,
+): Promise<void> {
+  const visit = await visitOf(services, press.member);
+  const { action } = press;
+  if (action === null) {
+    await ack();
+    const { texts } = visit;
+    const old = words('attention', texts.say('board.oldButtonTitle'), texts.say('talk.old-button'));
+    return tell(services, out, visit, press, old);
+  }
+  switch (action.kind) {
+    case 'do': {
+      const asked = await ask(services, visit, action.command, press.pressId);
+      await ack();
+      return showAsked(services, out, put, visit, press, action.command, asked);
+    }
+    case 'open':
+      await ack();
+      return openForm(services, out, visit, press, action.form);
+    case 'show':
+      await ack();
+      return showPage(services, out, put, visit, press, action.page);
+  }
+}
+
+async function showAsked(
+  services: SlackServices,
+  out: Sender,
+  put: Put,
+  visit: Visit,
+  press: Press,
+  command: Command,
+  asked: Asked,
+): Promise<void> {
+  if (asked.ok && (await refreshed(services, put, visit, press, command, asked))) return;
+  await tell(services, out, visit, press, answerTo(visit, command, asked));
+}
+
+/** A read-back or sign-off in one's own conversation goes on in the same message: the next step stands where one pressed. */
+async function refreshed(
+  services: SlackServices,
+  put: Put,
+  { person, texts }: Visit,
+  { place, pressId }: Press,
+  command: Command,
+  asked: Asked & { ok: true },
+): Promise<boolean> {
+  const own = (command.type === 'answer' || command.type === 'sign') && command.witnessFor === undefined;
+  if (!own || person === null || place.kind !== 'message') return false;
+  const { shift } = asked;
+  const prefix = `said:${shift.id}:${place.channel}:`;
+  const standing = await services.memory.list(SLACK, `${prefix}sign-off:${person.id}`);
+  const pressed = standing.find(({ value }) => value.includes(`"${place.ts}"`));
+  if (pressed === undefined) return false;
+  const next: Said = {
+    id: `pressed:${pressId}`,
+    shift: shift.id,
+    key: pressed.key.slice(prefix.length),
+    audience: { kind: 'person', person: person.id },
+    urgency: 'quiet',
+    message: signOffInChat({ shift, texts, now: services.clock.now() }, person.id),
+    possibleRepeat: false,
+  };
+  await insist(services, () => put(next));
+  return true;
+}

@@ -1,0 +1,37 @@
+import type { Typed, TypedContext } from '../../src/chat/typed.ts';
+import type { BuiltForm, FormContext, ReadForm } from '../../src/forms/forms.ts';
+import type { FormRef, Page } from '../../src/message/action.ts';
+import type { FormValues } from '../../src/message/form.ts';
+import type { ShiftId } from '../../src/model/id.ts';
+import type { Shift } from '../../src/model/shift.ts';
+import type { SitePack } from '../../src/model/site.ts';
+import type { Clock, HandleCommand, SurfaceMemory } from '../../src/ports.ts';
+import type { Texts, TextsFor } from '../../src/texts/texts.ts';
+import type { PageContext, Panel } from '../../src/views/pages.ts';
+import type { Log } from '../host/log.ts';
+import type { SlackWords } from './render-words.ts';
+
+/** What this adapter needs from the rest of Potbell. It decides nothing itself: it shows, reads and passes on. */
+export interface SlackServices {
+  readonly handle: HandleCommand;
+  readonly clock: Clock;
+  readonly texts: TextsFor;
+  readonly memory: SurfaceMemory;
+  pack(): SitePack;
+  shift(id: ShiftId): Promise<Shift | null>;
+  currentShift(): Promise<Shift | null>;
+  previousShift(): Promise<Shift | null>;
+  shiftIdFor(date: string): ShiftId;
+  pages(page: Page, context: PageContext): readonly Panel[];
+  buildForm(ref: FormRef, context: FormContext, typed?: FormValues): BuiltForm;
+  readForm(ref: FormRef, values: FormValues, context: FormContext): ReadForm;
+  readTyped(text: string, context: TypedContext): Typed;
+  recordFile(shift: ShiftId): Promise<{ readonly body: string; readonly fileName: string } | null>;
+  words(texts: Texts): SlackWords;
+  /** Until it is a channel's turn, for an answer that is not in the outbox. */
+  wait(ms: number): Promise<void>;
+  readonly log: Log;
+}
+
+/** The name by which deliveries, actors and memory know this surface. */
+export const SLACK = 'slack';

@@ -1,0 +1,144 @@
+import { type Composed, compose } from '../../adapters/cli/compose.ts';
+import { handClock } from '../../adapters/cli/hand-clock.ts';
+import { type LoadedSite, loadSite } from '../../adapters/cli/site.ts';
+import { memoryStore } from '../../adapters/memory/store.ts';
+import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
+import { instantOf } from '../../src/model/time.ts';
+import type { Store, SurfaceMemory } from '../../src/ports.ts';
+import { type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';
+import type { MessageState } from '../peers/slack/types.ts';
+
+export const DATE = '2026-06-08';
+export const CHANNEL = 'C0CREW0001';
+export const STRANGER = 'U0STRANGER';
+
+const member = (id: string) => `U0${id.toUpperCase().padEnd(8, '0')}`;
+
+/** The demo site with its crew in an invented workspace. */
+export function slackSite(): LoadedSite {
+  const site = loadSite();
+  return {
+    ...site,
+    pack: {
+      ...site.pack,
+      site: { ...site.pack.site, slack: { channel: CHANNEL } },
+      people: site.pack.people.map((person) => ({ ...person, slack: member(person.id) })),
+    },
+  };
+}
+
+const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
+
+export interface Crew {
+  readonly slack: SlackPeer;
+  readonly potbell: Composed;
+  readonly site: LoadedSite;
+  readonly faults: readonly string[];
+  member(person: string): string;
+  /** The clock of site and platform goes on to this time; what comes due on the way rings and is delivered. */
+  passTo(hhmm: string): Promise<void>;
+  /** Deliver all that is queued, letting as much time go by as the platform's limits ask for. */
+  deliver(): Promise<void>;
+  /** What stands in the crew's channel now, in order. */
+  channel(): readonly MessageState[];
+  /** What stands in a person's conversation with Potbell. */
+  dm(person: string): readonly MessageState[];
+  close(): Promise<void>;
+}
+
+export interface CrewOptions {
+  readonly store?: Store;
+  readonly memory?: SurfaceMemory;
+  readonly at?: string;
+  readonly slack?: SlackPeer;
+}
+
+/** Potbell, whole, with nobody but Slack for a surface, and the crew on the other side of it. */
+export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
+  const site = slackSite();
+  const { people, site: place } = site.pack;
+  const time = (hhmm: string) => instantOf(DATE, hhmm, place.timeZone);
+  const start = time(options.at ?? '06:30');
+  const clock = handClock(start);
+  const faults: string[] = [];
+  const log = {
+    ...silent,
+    error: (facts: object, text: string) => void faults.push(`${text} ${JSON.stringify(facts, errorsToo)}`),
+  };
+  const slack =
+    options.slack ??
+    (await startSlackPeer({
+      startAt: start,
+      users: [...people.map(({ id, name }) => ({ id: member(id), name })), { id: STRANGER, name: 'Sam' }],
+      channels: [{ id: CHANNEL, name: 'span-2', members: [...people.map(({ id }) => member(id)), STRANGER] }],
+    }));
+  const goOn = (ms: number) => {
+    clock.set(clock.now() + ms);
+    slack.clock.advance(clock.now() - slack.clock.now());
+  };
+  const memory = options.memory ?? memorySurfaceMemory(clock);
+  const potbell = await compose(site, options.store ?? memoryStore(), clock, log, {
+    slack: {
+      config: {
+        botToken: slack.tokens.bot,
+        way: { kind: 'socket', appToken: slack.tokens.app },
+        apiUrl: slack.apiUrl,
+      },
+      memory,
+      wait: async (ms) => goOn(ms),
+    },
+  });
+  potbell.join();
+  await slack.connected();
+
+  async function deliver(): Promise<void> {
+    for (let turns = 0; turns < 600; turns += 1) {
+      await potbell.host.outbox.drain();
+      if ((await potbell.store.oldestUnsettled()) === null) return;
+      goOn(1_000);
+    }
+    throw new Error('messages are still waiting after ten minutes');
+  }
+
+  return {
+    slack,
+    potbell,
+    site,
+    faults,
+    member,
+    deliver,
+    async passTo(hhmm) {
+      for (;;) {
+        const next = await potbell.store.earliestBell();
+        if (next === null || next > time(hhmm)) break;
+        goOn(Math.max(0, next - clock.now()));
+        await potbell.host.bells.runDue();
+        await deliver();
+      }
+      goOn(Math.max(0, time(hhmm) - clock.now()));
+      await deliver();
+    },
+    channel: () => slack.messages(CHANNEL).filter(({ deleted }) => !deleted),
+    dm: (person) => slack.messages(slack.dm(member(person))).filter(({ deleted }) => !deleted),
+    async close() {
+      await potbell.stop();
+      await slack.close();
+    },
+  };
+}
+
+function errorsToo(_key: string, value: unknown): unknown {
+  return value instanceof Error ? `${value.name}: ${value.message} ${value.stack ?? ''}` : value;
+}
+
+/** All that a person reads in a message or view: every text in it, mentions and escapes as they are. */
+export function read(value: unknown): string {
+  if (Array.isArray(value)) return value.map(read).filter(Boolean).join('\n');
+  if (typeof value !== 'object' || value === null) return '';
+  return Object.entries(value)
+    .map(([key, inside]) =>
+      (key === 'text' || key === 'title') && typeof inside === 'string' ? inside : read(inside),
+    )
+    .filter(Boolean)
+    .join('\n');
+}
