@@ -3,6 +3,7 @@ import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
 import type { Log } from '../host/log.ts';
 import { createSlackApp } from '../slack/app.ts';
+import { createBackstopWatch } from '../slack/backstop-watch.ts';
 import { createSlackClient } from '../slack/client.ts';
 import type { SlackConfig } from '../slack/config.ts';
 import { joinSlack } from '../slack/join.ts';
@@ -23,7 +24,9 @@ export function composeSlack(
     ...(config.apiUrl !== null && { apiUrl: config.apiUrl }),
   });
   const out = createSender({ client, clock: services.clock, pace: createPace(), log });
-  const app = createSlackApp({ ...services, readTyped, words: talkWords, wait: waiting }, out);
+  const whole: SlackServices = { ...services, readTyped, words: talkWords, wait: waiting };
+  const watch = createBackstopWatch(whole, out);
+  const app = createSlackApp(whole, out, watch.seen);
 
   async function whoAmI() {
     const { bot_id: botId, user_id: botUserId } = await client.auth.test();
@@ -34,8 +37,21 @@ export function composeSlack(
 
   return {
     surface: app.surface,
-    changed: () => app.homes.changed(),
-    settled: () => app.homes.settled(),
-    join: () => joinSlack(app, config, whoAmI, log, services.clock),
+    changed() {
+      app.homes.changed();
+      watch.changed();
+    },
+    /** What people have to hear by another way, in words. */
+    problems: () => watch.troubles(),
+    async settled() {
+      await app.homes.settled();
+      await watch.settled();
+    },
+    stop: () => watch.stop(),
+    join() {
+      // What was armed before a restart is looked at once, whatever Slack says to the joining.
+      watch.changed();
+      return joinSlack(app, config, whoAmI, log, services.clock);
+    },
   };
 }

@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto';
 import { mkdirSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { buildForm, type FormContext, readForm } from '../../src/forms/forms.ts';
+import type { Shift } from '../../src/model/shift.ts';
 import type { Clock, Store, SurfaceMemory } from '../../src/ports.ts';
 import { pagePanels } from '../../src/views/pages.ts';
 import { createApi } from '../api/api.ts';
@@ -109,6 +110,7 @@ export async function compose(
         ...services,
         handle: (request) => host.handle(request),
         shift: (id) => store.shift(id),
+        openShifts: () => openShifts(store),
         memory: slack.memory,
         recordFile: (shift) => recordFile(store, textsFor, clock, shift, 'html'),
       },
@@ -129,7 +131,8 @@ export async function compose(
       board.changed();
       chat?.changed();
     },
-    standingProblems: () => [clock.problem?.() ?? [], joining?.problem() ?? []].flat(),
+    standingProblems: () =>
+      [clock.problem?.() ?? [], joining?.problem() ?? [], [...(chat?.problems() ?? [])]].flat(),
   });
   board.app.route(
     '/api',
@@ -154,7 +157,14 @@ export async function compose(
       await joining?.stop();
       await host.stop();
       await chat?.settled();
+      await chat?.stop();
       await store.close();
     },
   };
+}
+
+async function openShifts(store: Store): Promise<readonly Shift[]> {
+  const open = (await store.shifts()).filter(({ status }) => status === 'open');
+  const shifts = await Promise.all(open.map(({ id }) => store.shift(id)));
+  return shifts.filter((shift) => shift !== null);
 }

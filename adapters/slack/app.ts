@@ -11,6 +11,8 @@ import {
   elementSchema,
   hashed,
   messageSchema,
+  type OwnMessage,
+  ownSchema,
   readLine,
   readPress,
   unescaped,
@@ -28,7 +30,7 @@ export interface BotIds {
 }
 
 /** What somebody typed, pressed or sent, brought to Potbell; and what Potbell says, brought to Slack. */
-export function createSlackApp(services: SlackServices, out: Sender) {
+export function createSlackApp(services: SlackServices, out: Sender, own: (event: OwnMessage) => void) {
   const { log } = services;
   const surface = slackSurface(services, out);
   const homes = createHomes(services, out);
@@ -104,7 +106,10 @@ export function createSlackApp(services: SlackServices, out: Sender) {
     });
 
     app.event('message', async ({ event, body }) => {
-      if (seen.before(body.event_id) || event.channel_type !== 'im') return;
+      if (seen.before(body.event_id)) return;
+      const message = ownSchema.safeParse(event);
+      if (message.success && message.data.user === ids.botUserId) own(message.data);
+      if (event.channel_type !== 'im') return;
       await line(event, ids);
     });
     app.event('app_mention', async ({ event, body }) => {

@@ -60,8 +60,9 @@ async function settle(round: Round, row: Row, answer: Result<{ readonly id: stri
   tryAgainAt(round, againAt(answer, clock.now()));
   if (answer.kind !== 'gone') {
     const kept = await keep(round, { ...row, why, unclear: answer.kind === 'unclear' });
-    // Waiting for one's turn is no failure yet, unless it takes long.
-    if (answer.kind === 'later' && answer.afterMs <= 60_000 && row.told === '')
+    // A wait that the platform names is no failure yet, unless it is long or comes again.
+    const wait = 'afterMs' in answer ? answer.afterMs : undefined;
+    if (wait !== undefined && wait <= 60_000 && row.told === '')
       await keep(round, { ...kept, told: 'later' });
     else await tell(round, kept, 'waiting', why);
     return 'waiting';

@@ -81,6 +81,15 @@ export const messageSchema = z.object({
 });
 export type MessageEvent = z.infer<typeof messageSchema>;
 
+/** What the bot itself said, as it comes back. */
+export const ownSchema = z.object({
+  user: z.string(),
+  channel: z.string(),
+  ts: z.string(),
+  text: z.string(),
+});
+export type OwnMessage = z.infer<typeof ownSchema>;
+
 export const commandPayloadSchema = z.object({
   user_id: z.string(),
   channel_id: z.string(),

@@ -3,9 +3,11 @@ import { signOffInChat } from '../../src/views/sign-off.ts';
 import { insist, tell, words } from './answer.ts';
 import type { Put, Said } from './deliver.ts';
 import { openForm } from './forms.ts';
-import type { Press } from './inbound.ts';
+import { hashed, type Press } from './inbound.ts';
+import { optionsFor } from './look.ts';
 import { showPage } from './pages.ts';
 import { answerTo } from './refused.ts';
+import { renderMessage } from './render.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
 import { type Asked, ask, type Visit, visitOf } from './visit.ts';
@@ -50,16 +52,17 @@ async function showAsked(
   command: Command,
   asked: Asked,
 ): Promise<void> {
-  if (asked.ok && (await refreshed(services, put, visit, press, command, asked))) return;
+  if (asked.ok && (await refreshed(services, out, put, visit, press, command, asked))) return;
   await tell(services, out, visit, press, answerTo(visit, command, asked));
 }
 
 /** A read-back or sign-off in one's own conversation goes on in the same message: the next step stands where one pressed. */
 async function refreshed(
   services: SlackServices,
+  out: Sender,
   put: Put,
   { person, texts }: Visit,
-  { place, pressId }: Press,
+  { place, pressId, responseUrl }: Press,
   command: Command,
   asked: Asked & { ok: true },
 ): Promise<boolean> {
@@ -70,13 +73,20 @@ async function refreshed(
   const standing = await services.memory.list(SLACK, `${prefix}sign-off:${person.id}`);
   const pressed = standing.find(({ value }) => value.includes(`"${place.ts}"`));
   if (pressed === undefined) return false;
+  const message = signOffInChat({ shift, texts, now: services.clock.now() }, person.id);
+  const [first] = renderMessage(message, optionsFor(services, texts, hashed([pressId]), 'button'));
+  if (responseUrl !== null && first !== undefined) {
+    const replaced = await out.replace(responseUrl, { text: first.text, blocks: first.blocks });
+    if (replaced.kind === 'ok') return true;
+    services.log.warn({ outcome: replaced.kind }, 'a sign-off could not be changed where it was pressed');
+  }
   const next: Said = {
     id: `pressed:${pressId}`,
     shift: shift.id,
     key: pressed.key.slice(prefix.length),
     audience: { kind: 'person', person: person.id },
     urgency: 'quiet',
-    message: signOffInChat({ shift, texts, now: services.clock.now() }, person.id),
+    message,
     possibleRepeat: false,
   };
   await insist(services, () => put(next));

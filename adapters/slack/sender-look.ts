@@ -47,13 +47,11 @@ export function lookups({ client }: Pick<SenderServices, 'client'>) {
 
   return {
     read,
-    /** The app's message that carries the marker in its block ids (`<marker>:…`), null when none stands. */
+    /** Our message, known by its marker in the block ids (`<marker>:…`), which people cannot set; null: none stands. */
     async find(where: Where, marker: string): Promise<Sent<Standing | null>> {
       const found = await read(where);
       if (found.kind !== 'ok') return found;
-      const ours = found.value.find(
-        ({ botId, blockIds }) => botId !== null && blockIds.some((id) => id.startsWith(`${marker}:`)),
-      );
+      const ours = found.value.find(({ blockIds }) => blockIds.some((id) => id.startsWith(`${marker}:`)));
       return { kind: 'ok', value: ours ?? null };
     },
   };

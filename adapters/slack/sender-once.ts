@@ -7,7 +7,10 @@ import type { Look, Where } from './sender-look.ts';
 export const MOST_BEFORE_POST_MS = 1_500;
 
 export interface Once extends Where {
-  /** Unique to the delivery; every block id of the message is `<marker>:…`. */
+  /**
+   * Every block id of this message is `<marker>:…` and no other's is: the revision it was rendered with, or
+   * `<revision>:m1` and so on for one of several parts. With the revision alone the first part would stand for all.
+   */
   readonly marker: string;
   /** An earlier try may have been shown: look for it before saying it again. */
   readonly lookFirst?: boolean;

@@ -15,11 +15,10 @@ export interface ScheduledMessage {
 const SECOND = 1000;
 /** docs.slack.dev/reference/methods/chat.scheduledMessages.list gives them by pages. */
 const A_PAGE = 100;
+/** The rest of a list is only asked for while both calls fit into the outbox's 10 s. */
+const MOST_BEFORE_NEXT_MS = 1_500;
 
 export function scheduling({ client, clock }: Pick<SenderServices, 'client' | 'clock'>) {
-  /** The rest of a list is only asked for while both calls fit into the outbox's 10 s. */
-  const MOST_BEFORE_NEXT_MS = 1_500;
-
   return {
     /**
      * A message that the platform posts by itself at `postAt`, rounded up to the second. After `unclear` look it up in

@@ -21,6 +21,8 @@ export interface SlackServices {
   shift(id: ShiftId): Promise<Shift | null>;
   currentShift(): Promise<Shift | null>;
   previousShift(): Promise<Shift | null>;
+  /** Every shift that is not closed: each may have mixed paint. */
+  openShifts(): Promise<readonly Shift[]>;
   shiftIdFor(date: string): ShiftId;
   pages(page: Page, context: PageContext): readonly Panel[];
   buildForm(ref: FormRef, context: FormContext, typed?: FormValues): BuiltForm;

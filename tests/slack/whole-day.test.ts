@@ -147,6 +147,10 @@ describe('a whole day in Slack', () => {
       expect(said).toContain(part);
     expect(await typed('bento', 'temp 280 C rig-1')).toContain('280');
     await crew.deliver();
+    await crew.slack.until(() => crew.slack.scheduled().length === 1);
+    const [notice] = crew.slack.scheduled();
+    expect(notice?.channel).toBe(CHANNEL);
+    expect(notice?.text).toMatch(/^Backstop.*if nobody has confirmed.*10:49.*112/is);
     const [day] = crew.channel();
     const inThread = crew.channel().filter(({ threadTs }) => threadTs === day?.ts);
     expect(inThread.some(({ text }) => text.includes('use by 10:10'))).toBe(true);
@@ -185,6 +189,8 @@ describe('a whole day in Slack', () => {
     const rig = (await shift()).rigs['rig-1'];
     expect(rig).toMatchObject({ flush: null, line: null, pot: null });
     expect(Object.keys(rig?.flushes[0]?.steps ?? {})).toHaveLength(flushSteps.length);
+    // The paint is out: what waited inside Slack is taken back, more than five minutes before its time.
+    await crew.slack.until(() => crew.slack.scheduled().length === 0);
     expect(crew.faults).toEqual([]);
   });
 
