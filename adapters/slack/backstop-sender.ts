@@ -1,16 +1,7 @@
 import type { Instant } from '../../src/model/time.ts';
+import type { Sent } from './outcome.ts';
 
-/** What became of one call. */
-export type Result<T> =
-  | { readonly kind: 'ok'; readonly value: T }
-  /** Not this call's turn yet; nothing was sent. */
-  | { readonly kind: 'later'; readonly afterMs: number }
-  /** It had no effect. */
-  | { readonly kind: 'retry'; readonly why: string; readonly afterMs?: number }
-  /** Never: somebody has to mend something. `code` is the platform's own word. */
-  | { readonly kind: 'gone'; readonly why: string; readonly code: string }
-  /** No clear answer: it may have been taken. */
-  | { readonly kind: 'unclear'; readonly why: string };
+export type Result<T> = Sent<T>;
 
 export interface ListedNotice {
   readonly id: string;

@@ -47,11 +47,13 @@ export function lookups({ client }: Pick<SenderServices, 'client'>) {
 
   return {
     read,
-    /** Our message, known by its marker in the block ids (`<marker>:…`), which people cannot set; null: none stands. */
-    async find(where: Where, marker: string): Promise<Sent<Standing | null>> {
+    /** Our message with a block id that is `id` or begins with `<id>:`; people cannot set any. Null: none stands. */
+    async find(where: Where, id: string): Promise<Sent<Standing | null>> {
       const found = await read(where);
       if (found.kind !== 'ok') return found;
-      const ours = found.value.find(({ blockIds }) => blockIds.some((id) => id.startsWith(`${marker}:`)));
+      const ours = found.value.find(({ blockIds }) =>
+        blockIds.some((one) => one === id || one.startsWith(`${id}:`)),
+      );
       return { kind: 'ok', value: ours ?? null };
     },
   };

@@ -1,3 +1,4 @@
+import type { KnownBlock } from '@slack/types';
 import type { Instant } from '../../src/model/time.ts';
 import type { Sent } from './outcome.ts';
 import type { SenderServices } from './sender.ts';
@@ -7,13 +8,11 @@ import type { Look, Where } from './sender-look.ts';
 export const MOST_BEFORE_POST_MS = 1_500;
 
 export interface Once extends Where {
-  /**
-   * Every block id of this message is `<marker>:…` and no other's is: the revision it was rendered with, or
-   * `<revision>:m1` and so on for one of several parts. With the revision alone the first part would stand for all.
-   */
+  /** Unique to the delivery; every block id of the message is `<marker>:…`, in each of its parts. */
   readonly marker: string;
   /** An earlier try may have been shown: look for it before saying it again. */
   readonly lookFirst?: boolean;
+  readonly blocks: readonly KnownBlock[];
 }
 
 /**
@@ -31,11 +30,12 @@ export function onceOnly({ clock, pace, log }: Omit<SenderServices, 'client'>, l
     say: (began: Instant) => Promise<Sent<T>>,
   ): Promise<Sent<T> | { readonly kind: 'stands'; readonly ts: string }> {
     const { channel, marker, lookFirst = false } = where;
+    const own = ownId(where);
     const began = clock.now();
     const wait = pace.takePost(channel, began);
     if (wait > 0) return later(wait);
-    if (lookFirst && !absent.has(marker)) {
-      const found = await look.find(where, marker);
+    if (lookFirst && !absent.has(own)) {
+      const found = await look.find(where, own);
       if (found.kind === 'ok' && found.value !== null) return { kind: 'stands', ts: found.value.ts };
       // Asked to look less often, nothing was tried.
       if (found.kind === 'retry' && found.afterMs !== undefined) return later(found.afterMs);
@@ -44,14 +44,19 @@ export function onceOnly({ clock, pace, log }: Omit<SenderServices, 'client'>, l
         log.warn({ channel, marker, code: found.code }, `could not look for an earlier try. ${found.why}`);
       const now = clock.now();
       if (now - began > MOST_BEFORE_POST_MS) {
-        absent.add(marker);
+        absent.add(own);
         return later(pace.nextAt(channel, now) - now);
       }
     }
-    absent.delete(marker);
+    absent.delete(own);
     const sent = await say(began);
     if (sent.kind === 'retry' && sent.afterMs !== undefined)
       pace.hold('posts', channel, clock.now() + sent.afterMs);
     return sent;
   };
+}
+
+/** What nothing else has: the parts of one message have the same marker, and one must not pass for another. */
+function ownId({ marker, blocks }: Once): string {
+  return blocks.map(({ block_id }) => block_id).find((id) => id?.startsWith(`${marker}:`)) ?? marker;
 }

@@ -72,6 +72,15 @@ describe('files', () => {
       expect(slack.callsOf('files.getUploadURLExternal')).toHaveLength(1);
     }));
 
+  test('that the platform has lost are brought anew', () =>
+    withSender(async ({ slack, sender }) => {
+      slack.fault('files.completeUploadExternal', { kind: 'error', error: 'file_not_found' });
+      expect(await sender.upload(record('f1'))).toMatchObject({ kind: 'gone', code: 'file_not_found' });
+      slack.clock.advance(SECOND);
+      expect(await sender.upload(record('f1'))).toMatchObject({ kind: 'ok' });
+      expect(slack.callsOf('files.getUploadURLExternal')).toHaveLength(2);
+    }));
+
   test('in a channel that is gone', () =>
     withSender(async ({ slack, sender }) => {
       slack.archive('C01');

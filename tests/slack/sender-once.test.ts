@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { SlackPeer } from '../peers/slack/peer.ts';
+import { message, render } from './render-helpers.ts';
 import { a, content, withSender } from './sender-helpers.ts';
 
 const SECOND = 1000;
@@ -95,6 +96,37 @@ describe('looking', () => {
       slack.clock.advance(SECOND);
       await sender.post({ ...a('d1'), lookFirst: true });
       expect(standing()).toHaveLength(2);
+    }));
+
+  test('tells the parts of one message apart', () =>
+    withSender(async ({ slack, sender }) => {
+      const parts = render(
+        message(
+          Array.from({ length: 60 }, (_, index) => ({ kind: 'heading', text: `Step ${index + 1}` }) as const),
+        ),
+        { revision: 'd1' },
+      );
+      const posts = parts.map(({ text, blocks }) => ({ channel: 'C01', marker: 'd1', text, blocks }));
+      const [first] = posts;
+      if (first === undefined || posts.length < 2) throw new Error('The message has no second part.');
+      await sender.post(first);
+      for (const part of posts) {
+        slack.clock.advance(SECOND);
+        expect(await sender.post({ ...part, lookFirst: true })).toMatchObject({ kind: 'ok' });
+      }
+      expect(slack.messages('C01').map(({ text }) => text)).toEqual(parts.map(({ text }) => text));
+    }));
+
+  test('goes by the marker alone where the first block has none', () =>
+    withSender(async ({ slack, sender, standing }) => {
+      const extra = { type: 'divider' as const };
+      const post = { ...a('d1'), blocks: [extra, ...a('d1').blocks] };
+      await sender.post(post);
+      slack.clock.advance(SECOND);
+      expect(await sender.post({ ...post, lookFirst: true })).toMatchObject({ kind: 'ok' });
+      slack.clock.advance(SECOND);
+      expect(await sender.post({ ...post, blocks: [extra], lookFirst: true })).toMatchObject({ kind: 'ok' });
+      expect(standing()).toHaveLength(1);
     }));
 
   test('is not done for a first try', () =>
