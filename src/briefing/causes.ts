@@ -38,11 +38,13 @@ export function breathed({ name, sheet }: UsedCoating): Because | null {
         : becauseCoating(name, 'hazards', codes);
     }
     case 'doubt':
-      return becauseCoating(name, 'family', sheet?.family);
+      return sheet?.family === 'polyurethane'
+        ? becauseCoating(name, 'family', sheet.family)
+        : becauseCoating(name, 'hazards', breathedCodes(sheet));
     case 'code':
       return becauseCoating(name, 'hazards', breathedCodes(sheet));
     case 'unknown':
-      return becauseCoating(name, 'hazards', null);
+      return becauseCoating(name, 'hazards', sheet?.hazards);
     case 'none':
       return null;
   }
@@ -55,7 +57,9 @@ export function touched(used: UsedCoating): readonly Because[] {
   const codes = touchedCodes(sheet);
   if (codes !== 'none') return [becauseCoating(name, 'hazards', codes)];
   return [
-    sheet?.isocyanate ? becauseCoating(name, 'isocyanate', true) : becauseCoating(name, 'hazards', null),
+    sheet?.isocyanate
+      ? becauseCoating(name, 'isocyanate', true)
+      : becauseCoating(name, 'hazards', sheet?.hazards),
   ];
 }
 

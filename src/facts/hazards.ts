@@ -1,9 +1,11 @@
 import type { CoatingSheet } from '../model/coating-sheet.ts';
+import { strangeCodes } from './hazard-codes.ts';
 import type { UsedCoating } from './used.ts';
 
 /**
  * What a coating's sheet says about harm, from GHS hazard statements (UN Globally Harmonized System) and the EUH
- * statements of Regulation (EC) 1272/2008. A sheet without any code says nothing, and nothing known is the hazardous case.
+ * statements of Regulation (EC) 1272/2008. A sheet without any code says nothing, and nothing known is the hazardous case;
+ * a code that does not exist stood for one nobody knows, so it is the hazardous case as well.
  */
 
 /** Fatal, toxic, harmful, allergy, irritation, drowsiness by breathing; cancer, genes, unborn children, organs. */
@@ -19,16 +21,20 @@ const FLAMMABLE_UP_TO_C = 93;
 export type Inhalation = 'isocyanate' | 'doubt' | 'code' | 'unknown' | 'none';
 
 /**
- * `doubt`: a polyurethane whose sheet says it has no isocyanate. That may be true, but it is more often a slip of
- * copying, and somebody must look before anybody breathes it.
+ * `doubt`: a polyurethane, or a sheet with H334 (allergy of the airways), that says it has no isocyanate. That may be true,
+ * but it is more often a slip of copying, and somebody must look before anybody breathes it.
  */
 export function inhalationOf(sheet: CoatingSheet | null): Inhalation {
   if (!sheet) return 'unknown';
   if (sheet.isocyanate || sheet.hazards.some((code) => code.startsWith('EUH204'))) return 'isocyanate';
-  if (sheet.family === 'polyurethane') return 'doubt';
-  if (sheet.hazards.length === 0) return 'unknown';
+  if (sheet.family === 'polyurethane' || sheet.hazards.includes('H334')) return 'doubt';
+  if (codesUnknown(sheet)) return 'unknown';
   return sheet.hazards.some((code) => BREATHED.test(code)) ? 'code' : 'none';
 }
+
+/** True when no code, or not every code, says what the harm is. */
+export const codesUnknown = ({ hazards }: CoatingSheet): boolean =>
+  hazards.length === 0 || strangeCodes(hazards).length > 0;
 
 export const breathedCodes = (sheet: CoatingSheet | null): string => codes(sheet, BREATHED);
 export const touchedCodes = (sheet: CoatingSheet | null): string => codes(sheet, TOUCHED);
@@ -36,10 +42,7 @@ export const touchedCodes = (sheet: CoatingSheet | null): string => codes(sheet,
 /** True when skin or eyes are harmed, or when nobody knows. */
 export function harmsByTouch(sheet: CoatingSheet | null): boolean {
   return (
-    !sheet ||
-    sheet.isocyanate ||
-    sheet.hazards.length === 0 ||
-    sheet.hazards.some((code) => TOUCHED.test(code))
+    !sheet || sheet.isocyanate || codesUnknown(sheet) || sheet.hazards.some((code) => TOUCHED.test(code))
   );
 }
 

@@ -168,7 +168,7 @@ describe('polyurethane in a tank in summer', () => {
   });
 
   it('warns of heat with the number, place and sun', () => {
-    expect(whySaid(found(facts, 'heat-for-people'))).toMatch(/^33 °C expected and sun\..*this place/);
+    expect(whySaid(found(facts, 'heat-for-people'))).toMatch(/^33 °C expected, sun\..*and walls hold heat/);
   });
 
   it('gives the heat index in shade and in full sun with its band, and what the coveralls are worth', () => {
@@ -350,10 +350,10 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
     const caution = found(facts, 'breathing');
     expect(caution.grade).toBe('stop');
     expect(caution.params).toEqual({ air: 'sheet', isocyanate: 'no' });
-    expect(whySaid(caution)).toBe('Paint mist and vapour can harm your lungs. No paint is harmless as mist.');
+    expect(whySaid(caution)).toBe('Mist and vapour can harm your lungs. No paint mist is harmless.');
     expect(stepsSaid(caution).slice(0, 2)).toEqual([
-      'Wear the respirator the safety data sheet names. Check fit and filter date first.',
-      'Mixing, flush, way out: keep it on. Never lift it.',
+      "Wear the safety data sheet's respirator. Check fit and filter date first.",
+      'Mixing, flush, way out: on, never lifted.',
     ]);
     expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but its mist is breathed']);
   });

@@ -161,7 +161,7 @@ describe('how much air', () => {
     // 0.87 × 1000 ÷ (3.7 × 28.96) mol × 23.890 L/mol at 18 °C = 193.97 L; (100 − 0.1) × 193.97 ÷ 0.1 = 193 779 L of air.
     const perHour = (36.7347 * 0.3) / 9;
     expect(dayVapour(facts.day)?.load?.needM3PerMin).toBeCloseTo((193.779 * perHour) / 60, 2);
-    expect(said(facts).why).toMatch(/^1\.3 L solvent an hour need 4 m³\/min air\. Planned air: not known\./);
+    expect(said(facts).why).toMatch(/^1\.3 L solvent hourly need 4 m³\/min air\. Planned air: not known\./);
   });
 
   it('is that of the worst common solvent where the sheet has no vapour data, and says so', () => {
@@ -209,7 +209,7 @@ describe('how little fills the space', () => {
     const found = dayVapour(facts.day);
     const litres = found?.fillL ?? Number.NaN;
     expect(vapourPct({ solvent: data, litres, spaceM3: 20, c: 18 })).toBeCloseTo(0.1, 9);
-    expect(said(facts).why).toContain('Here 0.1 L evaporated reach 10 % of the explosive limit.');
+    expect(said(facts).why).toContain('0.1 L evaporated here: 10 % of the explosive limit.');
   });
 
   it('takes the worst of paint, thinner and flush solvent', () => {
@@ -223,8 +223,8 @@ describe('how little fills the space', () => {
   });
 
   it('is never said as 0 L, and a space nobody measured counts as small', () => {
-    expect(said(inTank({ volumeM3: 2, airM3PerMin: 0 })).why).toContain('Here under 0.1 L reaches 10 %');
-    expect(said(inTank()).why).toContain('Space size not known: count it as small.');
+    expect(said(inTank({ volumeM3: 2, airM3PerMin: 0 })).why).toContain('Under 0.1 L here: 10 %');
+    expect(said(inTank()).why).toContain('Space size not known: count as small.');
   });
 });
 
@@ -235,14 +235,15 @@ describe('what to do', () => {
     expect(steps).toEqual([
       'Test gas before entry, then always, also low.',
       'Alarm at 5 % or lower.',
-      'A gas meter is no health monitor. Gear stays on.',
+      'Gear stays on at any reading.',
       'Mix and flush outside.',
     ]);
+    expect(readWords('vapour').more.join(' ')).toContain('A gas meter is no health monitor.');
   });
 
   it('says nothing can be worked out without a sheet, and does not guess', () => {
     const { why, rows } = said(without(inTank({ volumeM3: 40, airM3PerMin: 30 }), 'coatings'));
-    expect(why).toContain('How much solvent comes off is not known. Planned: 30 m³/min.');
+    expect(why).toContain('Solvent coming off: not known. Planned: 30 m³/min.');
     expect(rows).toEqual(['grey-epoxy: no sheet, nothing can be worked out']);
   });
 });

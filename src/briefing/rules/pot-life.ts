@@ -29,7 +29,9 @@ export const potLife: CautionRule = {
       [...new Set(used.jobs.map((job) => job.rig))].sort().map((rig) => row(day, used, rig)),
     );
     if (each.length === 0) return null;
+    const unknown = each.some(({ state }) => state === 'unknown');
     return {
+      ...(unknown && { grade: 'stop' as const }),
       params: { airC: tenth(day.entry.weather.airC), reserve: whole(day.policy.reservePct) },
       each,
       because: twoPacks(usedTwoPacks(day)),
