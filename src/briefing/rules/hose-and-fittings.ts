@@ -38,12 +38,7 @@ export const hoseAndFittings: CautionRule = {
       ...(fine ? { habit: true as const } : {}),
       because: fine
         ? [rigsSpray(day), ...(day.entry.weather.sun ? [becauseDay('weather.sun', true)] : [])]
-        : distinct(
-            wrong
-              .filter((one) => one.problems.length > 0)
-              .slice(0, 2)
-              .flatMap(({ used }) => factsOf(used)),
-          ),
+        : distinct(wrong.filter((one) => one.problems.length > 0).flatMap(({ used }) => factsOf(used))),
     };
   },
 };

@@ -34,7 +34,7 @@ export const surfaceTime: CautionRule = {
       params: { hours: tenth(day.policy.surfaceHours) },
       each: rows.map(({ row }) => row),
       because: [
-        ...written.slice(0, 3).map((preparedAt) => becauseDay('jobs.preparedAt', preparedAt)),
+        ...written.map((preparedAt) => becauseDay('jobs.preparedAt', preparedAt)),
         ...(damp ? [becauseDay('weather.rhPct', day.entry.weather.rhPct)] : []),
         becauseSite('policy.surfaceHours', day.policy.surfaceHours),
       ],

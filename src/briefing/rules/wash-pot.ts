@@ -39,7 +39,7 @@ export const washPot: CautionRule = {
         })),
       ),
       because: [
-        ...found.slice(0, 3).map(({ used, quick }) => factOf(used, quick)),
+        ...found.map(({ used, quick }) => factOf(used, quick)),
         ...(warm ? [becauseDay('weather.airC', day.entry.weather.airC)] : []),
       ],
     };
