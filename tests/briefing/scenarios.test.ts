@@ -379,7 +379,7 @@ describe('a sheet that says nothing', () => {
   it('is the hazardous case for breathing, skin and fire', () => {
     expect(found(facts, 'breathing').params.air).toBe('fed');
     expect(rowsSaid(found(facts, 'breathing'))).toEqual([
-      'Mystery paint: no hazard codes entered, treat as hazardous',
+      'Mystery paint: harm not known from its codes, treat as hazardous',
     ]);
     expect(rowsSaid(found(facts, 'skin-and-eyes'))[0]).toContain('treat as hazardous');
     expect(rowsSaid(found(facts, 'ignition'))[0]).toContain('treat as flammable');
