@@ -1,7 +1,6 @@
 /**
  * The hazard statements there are, by number: physical, health and environmental ones of the UN Globally Harmonized System
- * (revision 9, annex 3) with those of Regulation (EC) No 1272/2008, annex III; the letters after H340 to H361 do not matter
- * here. From memory, to be held against both.
+ * (revision 9, annex 3) with those of Regulation (EC) No 1272/2008, annex III. From memory, to be held against both.
  */
 const H_CODES: readonly (readonly [number, number])[] = [
   [200, 211],
@@ -31,6 +30,11 @@ const EUH_CODES = new Set([
   ...[380, 381, 401, 430, 431, 440, 441, 450, 451],
 ]);
 
+/** Only the codes for genes, cancer and fertility come with letters: H350i, H360FD. */
+const LETTERED: readonly [number, number] = [340, 361];
+/** The two supplemental statements that have a second wording. */
+const EUH_LETTERED = new Set(['EUH201A', 'EUH209A']);
+
 /** Codes of the right shape that are in neither list: slips of copying, so that nobody knows what they stood for. */
 export function strangeCodes(codes: readonly string[]): readonly string[] {
   return codes.filter((code) => !isKnown(code));
@@ -38,6 +42,8 @@ export function strangeCodes(codes: readonly string[]): readonly string[] {
 
 function isKnown(code: string): boolean {
   const number = Number(/\d{3}/.exec(code)?.[0]);
-  if (code.startsWith('EUH')) return EUH_CODES.has(number);
+  const plain = /\d$/.test(code);
+  if (code.startsWith('EUH')) return plain ? EUH_CODES.has(number) : EUH_LETTERED.has(code);
+  if (!plain && (number < LETTERED[0] || number > LETTERED[1])) return false;
   return H_CODES.some(([first, last]) => number >= first && number <= last);
 }

@@ -22,17 +22,31 @@ const CODED_UP_TO_C = 60;
  */
 export function sheetDoubts(sheet: CoatingSheet): readonly SheetDoubt[] {
   const coded = sheet.hazards.length > 0;
-  const has = (...codes: readonly string[]) => codes.some((code) => sheet.hazards.includes(code));
+  const has = (...codes: readonly string[]) => codes.some((code) => hasCode(sheet, code));
   const found: SheetDoubt[] = [];
   if (potLifeUnknown(sheet)) found.push('pot-life');
   if (!coded) found.push('no-codes');
   if (strangeCodes(sheet.hazards).length > 0) found.push('strange-code');
-  if (!sheet.isocyanate && has('EUH204')) found.push('isocyanate-by-code');
-  else if (!sheet.isocyanate && sheet.family === 'polyurethane') found.push('isocyanate-by-family');
-  else if (!sheet.isocyanate && has('H334')) found.push('isocyanate-by-h334');
+  const doubt = isocyanateDoubt(sheet);
+  if (doubt) found.push(`isocyanate-by-${doubt}`);
   if (sheet.isocyanate && coded && !has('EUH204', 'H334')) found.push('isocyanate-uncoded');
   const flash = sheet.flashPointC;
   if (flash !== undefined && flash <= CODED_UP_TO_C && coded && !has('H224', 'H225', 'H226'))
     found.push('flash-uncoded');
   return found;
 }
+
+/**
+ * Why a sheet that says it has no isocyanate is not believed; null when it is, or says it has some. Its own code is plain
+ * speech; a polyurethane without any, or H334, may be true but is more often a slip of copying.
+ */
+export function isocyanateDoubt(sheet: CoatingSheet): 'code' | 'family' | 'h334' | null {
+  if (sheet.isocyanate) return null;
+  if (hasCode(sheet, 'EUH204')) return 'code';
+  if (sheet.family === 'polyurethane') return 'family';
+  return hasCode(sheet, 'H334') ? 'h334' : null;
+}
+
+/** A letter behind a code is a slip of its own; it hides no danger. */
+const hasCode = ({ hazards }: CoatingSheet, code: string): boolean =>
+  hazards.some((one) => one.startsWith(code));

@@ -123,7 +123,7 @@ export const crewDays: Readonly<Record<string, CrewDay>> = {
     facts: factsOf({ entry: { surroundings: 'enclosed' }, jobs: [job({ coating: 'wall-acrylic' })] }),
     says: ['confined-space', 'injection', 'breathing', 'flush'],
     never: [...fire, 'vapour', ...twoPack, 'wind'],
-    figures: [['breathing', { air: 'mask', isocyanate: 'no' }]],
+    figures: [['breathing', { air: 'fed', isocyanate: 'no' }]],
   },
   'hot steel in the sun': {
     facts: withSheet(factsOf({ weather: { airC: 30, rhPct: 40, steelC: 48, sun: true } }), 'grey-epoxy', {
@@ -245,19 +245,20 @@ export const crewDays: Readonly<Record<string, CrewDay>> = {
       isocyanate: false,
       hazards: ['H226'],
     }),
-    says: ['breathing', 'pot-life'],
-    never: ['skin-and-eyes'],
+    says: ['breathing', 'not-known', 'skin-and-eyes', 'pot-life'],
+    never: closed,
     figures: [
       ['breathing', { air: 'fed', isocyanate: 'yes' }],
       ['breathing', { basis: 'doubt' }],
+      ['skin-and-eyes', { codes: 'none' }],
     ],
   },
   'a hall with no fan': {
     facts: factsOf({ entry: { surroundings: 'enclosed', space: { volumeM3: 900, airM3PerMin: 0 } } }),
-    says: ['confined-space', 'injection', 'ignition', 'breathing', 'vapour'],
+    says: ['confined-space', 'injection', 'ignition', 'vapour', 'breathing'],
     never: ['wind'],
     figures: [['vapour', { given: 'none', size: 'known' }]],
-    grades: { vapour: 'must' },
+    grades: { vapour: 'stop' },
   },
   'a tank whose size nobody wrote down': {
     facts: factsOf({ entry: tank }),
@@ -278,6 +279,66 @@ export const crewDays: Readonly<Record<string, CrewDay>> = {
     says: ['pot-life', 'flush', 'waste'],
     never: closed,
     figures: [['flush', { state: 'bring', flushes: 2, cleanL: 30 }]],
+  },
+  'a mild morning before a hot noon and a wet evening': {
+    facts: factsOf({
+      entry: {
+        forecast: [
+          { at: '08:00', airC: 34, rhPct: 30, steelC: 50 },
+          { at: '12:00', airC: 2, rhPct: 95 },
+        ],
+      },
+    }),
+    says: ['ignition', 'earthing', 'heat-for-people', 'pot-life', 'mixing', 'weather', 'cold'],
+    never: closed,
+    figures: [
+      ['pot-life', { airC: 34 }],
+      ['weather', { limit: 'rh_max', state: 'missed', value: 95, allowed: 85, at: '12:00' }],
+      ['weather', { limit: 'steel_min', state: 'missed', value: 2, allowed: 10, at: '12:00' }],
+      ['cold', { airC: 2 }],
+      ['ignition', { warm: 'yes' }],
+      ['earthing', { air: 'dry', rh: 30 }],
+      ['mixing', { stand: 'longer', wait: 20 }],
+    ],
+  },
+  'a one-pack with a pot life': {
+    facts: withSheet(factsOf({ jobs: [job({ coating: 'wall-acrylic' })] }), 'wall-acrylic', {
+      potLife: [{ c: 20, minutes: 240 }],
+    }),
+    says: ['injection', 'leftover-paint', 'pot-life', 'flush'],
+    never: [...fire, 'mixing', ...closed],
+    figures: [['pot-life', { coating: 'Wall acrylic', state: 'known', minutes: 240 }]],
+    grades: { 'pot-life': 'must' },
+  },
+  'paint that goes off before the line is flushed': {
+    facts: withSheet(factsOf({ policy: { flushFixedMinutes: 60 } }), 'grey-epoxy', {
+      potLife: [{ c: 20, minutes: 40 }],
+    }),
+    says: ['injection', 'breathing', 'pot-life', 'mixing'],
+    never: closed,
+    figures: [['pot-life', { state: 'short', minutes: 40 }]],
+    grades: { 'pot-life': 'stop' },
+  },
+  'a hall with air enough on paper': {
+    facts: factsOf({ entry: { surroundings: 'enclosed', space: { volumeM3: 900, airM3PerMin: 4000 } } }),
+    says: ['confined-space', 'ignition', 'breathing', 'vapour'],
+    never: ['wind'],
+    figures: [
+      ['vapour', { given: 'enough' }],
+      ['breathing', { air: 'fed' }],
+    ],
+    grades: { vapour: 'must' },
+  },
+  'steel that stood through a night nobody has a figure for': {
+    facts: factsOf({
+      jobs: [job({ coat: 'stripe', preparedAt: '2026-05-11 16:00' })],
+      policy: { surfaceHours: 24 },
+    }),
+    says: ['injection', 'surface-time'],
+    never: closed,
+    // Half of 24 hours.
+    figures: [['surface-time', { state: 'late', by: '04:00', prepared: '2026-05-11 16:00' }]],
+    grades: { 'surface-time': 'must' },
   },
   'a damp morning': {
     facts: factsOf({ weather: { airC: 12, rhPct: 88, steelC: 12 } }),

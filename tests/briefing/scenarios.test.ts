@@ -36,8 +36,8 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
       'pot-life',
       'mixing',
       'flush',
-      'surface-time',
       'wind',
+      'surface-time',
       'suction-and-siphon',
       'tip-and-filters',
       'waste',
@@ -339,8 +339,9 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
       'first-response',
       'gun-inspection',
       'flush',
-      'surface-time',
       'wind',
+      'surface-time',
+      'wash-pot',
       'suction-and-siphon',
       'waste',
     ]);
@@ -353,7 +354,7 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
     expect(whySaid(caution)).toBe('Mist and vapour can harm your lungs. No paint mist is harmless.');
     expect(stepsSaid(caution).slice(0, 2)).toEqual([
       "Wear the safety data sheet's respirator. Check fit and filter date first.",
-      'Mixing, flush, way out: on, never lifted.',
+      'Mixing, flushing, leaving: gear on, never lifted.',
     ]);
     expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but its mist is breathed']);
   });
@@ -363,12 +364,12 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
     expect(ids).toEqual(expect.arrayContaining(['ignition', 'earthing']));
   });
 
-  it('asks for a respirator indoors although no code does', () => {
+  it('asks for air-fed gear indoors although no code does', () => {
     const caution = found(
       factsOf({ entry: { surroundings: 'enclosed' }, jobs: [job({ coating: 'wall-acrylic' })] }),
       'breathing',
     );
-    expect(caution.params.air).toBe('mask');
+    expect(caution.params.air).toBe('fed');
     expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but vapour gathers in here']);
   });
 });
@@ -546,11 +547,13 @@ describe('what decides', () => {
     expect(rowsSaid(at)).toEqual(['Grey epoxy: humidity 81 %, at most 85 % – close']);
   });
 
-  it('asks for air-fed gear in a confined space even where no code does', () => {
+  it('asks for air-fed gear in a confined or enclosed space even where no code does', () => {
     const air = (surroundings: 'enclosed' | 'confined') =>
       found(factsOf({ entry: { surroundings } }), 'breathing').params.air;
-    expect(air('enclosed')).toBe('mask');
+    expect(air('enclosed')).toBe('fed');
     expect(air('confined')).toBe('fed');
+    // Grey epoxy has no code for breathing either.
+    expect(found(factsOf(), 'breathing').params.air).toBe('sheet');
   });
 });
 

@@ -33,23 +33,40 @@ const withData = (facts: DayFacts) =>
 const load = ({ day }: DayFacts) => solventLoadLPerHour(day) ?? Number.NaN;
 
 describe('where it is said', () => {
-  it('is a stop in a confined space, a must in an enclosed one, and nothing in the open', () => {
+  it('is a stop in a confined space and in an enclosed one, and nothing in the open', () => {
     const grade = (surroundings: 'open-air' | 'enclosed' | 'confined') =>
       find(factsOf({ entry: { surroundings } }), 'vapour')?.grade ?? null;
     expect(['open-air', 'enclosed', 'confined'].map((place) => grade(place as 'enclosed'))).toEqual([
       null,
-      'must',
+      'stop',
       'stop',
     ]);
   });
 
   it('has to be signed again when the place becomes a confined one, although no figure changes', () => {
-    const enclosed = buildBriefing(factsOf({ entry: { surroundings: 'enclosed' } }), null);
-    const confined = buildBriefing(factsOf({ entry: { surroundings: 'confined' } }), enclosed);
-    expect(find(factsOf({ entry: { surroundings: 'enclosed' } }), 'vapour')?.params).toEqual(
-      find(factsOf({ entry: { surroundings: 'confined' } }), 'vapour')?.params,
-    );
+    const space = { volumeM3: 900, airM3PerMin: 4000 };
+    const inside = (surroundings: 'enclosed' | 'confined') => factsOf({ entry: { surroundings, space } });
+    const enclosed = buildBriefing(inside('enclosed'), null);
+    const confined = buildBriefing(inside('confined'), enclosed);
+    expect(find(inside('enclosed'), 'vapour')?.params).toEqual(find(inside('confined'), 'vapour')?.params);
     expect(confined.changed).toContain('vapour');
+  });
+
+  it('is a must in an enclosed place only where the air planned is enough on paper', () => {
+    const grade = (airM3PerMin?: number) => {
+      const space = airM3PerMin === undefined ? {} : { space: { volumeM3: 900, airM3PerMin } };
+      const facts = factsOf({ entry: { surroundings: 'enclosed', ...space } });
+      return [find(facts, 'vapour')?.params.given, find(facts, 'vapour')?.grade];
+    };
+    expect(grade()).toEqual(['unknown', 'stop']);
+    expect(grade(0)).toEqual(['none', 'stop']);
+    expect(grade(5)).toEqual(['short', 'stop']);
+    expect(grade(4000)).toEqual(['enough', 'must']);
+    const untold = without(
+      factsOf({ entry: { surroundings: 'enclosed', space: { volumeM3: 9, airM3PerMin: 4000 } } }),
+      'coatings',
+    );
+    expect(find(untold, 'vapour')).toMatchObject({ grade: 'stop', params: { given: 'unmatched' } });
   });
 
   it('stands after fire, with the confined space before both', () => {
@@ -181,6 +198,21 @@ describe('how much air', () => {
     expect(why(0)).toContain('Planned: none.');
     expect(why(3.5)).toContain('Planned: 3.5 m³/min, too little.');
     expect(why(12)).toContain('Planned: 12 m³/min, enough on paper.');
+  });
+
+  it('is enough only by the figures as they are shown', () => {
+    const given = (airM3PerMin: number) => {
+      const facts = withData(inTank({ volumeM3: 40, airM3PerMin }));
+      return [dayVapour(facts.day)?.load?.needM3PerMin ?? Number.NaN, find(facts, 'vapour')?.params] as const;
+    };
+    const [need, params] = given(1);
+    // Over 10 m³/min the need is shown in whole cubic metres, upward.
+    expect(need).toBeGreaterThan(10);
+    expect(params?.needM3).toBe(Math.ceil(need));
+    expect(Math.ceil(need) - need).toBeGreaterThan(0.2);
+    expect(given(need + 0.1)[1]).toMatchObject({ given: 'short', needM3: Math.ceil(need) });
+    expect(given(Math.ceil(need))[1]).toMatchObject({ given: 'enough', haveM3: Math.ceil(need) });
+    expect(given(0.04)[1]).toMatchObject({ given: 'none', haveM3: 0 });
   });
 
   it('grows with a stricter fraction, a warmer day and a higher site', () => {
