@@ -16,11 +16,12 @@ export function buildBriefing(facts: DayFacts, previous: Briefing | null): Brief
       const finding = rule.find(facts);
       if (!finding) return [];
       const { id, questions, tasks } = rule;
-      const { params, because, grade = rule.grade, habit = false } = finding;
+      const { params, because, grade = rule.grade, habit = false, unfolded } = finding;
       const each = mergeRows(finding.each);
       const fingerprint = fingerprintOf({ ...finding, each });
       const kind = kindOf(grade, params, each);
-      return [{ id, grade, params, each, questions, fingerprint, kind, tasks, because, habit }];
+      const caution = { id, grade, params, each, questions, fingerprint, kind, tasks, because, habit };
+      return [unfolded ? { ...caution, unfolded } : caution];
     })
     .sort((x, y) => gradeRank[x.grade] - gradeRank[y.grade]);
   const before = new Map(previous?.cautions.map(({ id, fingerprint }) => [id, fingerprint]));

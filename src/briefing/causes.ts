@@ -1,5 +1,6 @@
 import {
   breathedCodes,
+  countsAsIsocyanate,
   flammableCodes,
   flammableOf,
   flushBurns,
@@ -8,9 +9,9 @@ import {
   paintBurns,
   touchedCodes,
 } from '../facts/hazards.ts';
-import { type UsedCoating, usedRigs } from '../facts/used.ts';
+import { type UsedCoating, type UsedRig, usedRigs } from '../facts/used.ts';
 import type { Day } from '../model/day.ts';
-import { type Because, becauseCoating, becauseDay } from './because.ts';
+import { type Because, becauseCoating, becauseDay, becauseRig } from './because.ts';
 
 /** Causes that several rules share, and what of a sheet the readings in `facts/hazards.ts` went by. */
 
@@ -22,9 +23,24 @@ export function rigsSpray(day: Day): Because {
   );
 }
 
-/** Two-packs, and what nobody knows to be a one-pack. */
+/** The figure without which nobody knows the pressure of a rig. */
+export function pressureMissing({ name, rig }: UsedRig): Because {
+  if (!rig) return becauseRig(name, 'drive', null);
+  if (rig.drive !== 'air') return becauseDay('jobs.fluidBar', null);
+  return rig.ratio === undefined ? becauseRig(name, 'ratio', null) : becauseDay('jobs.airBar', null);
+}
+
+/** Two-packs, and what nobody knows to be a one-pack; a one-pack that goes off all the same does so by its pot life. */
 export function twoPacks(used: readonly UsedCoating[]): readonly Because[] {
-  return used.map(({ name, sheet }) => becauseCoating(name, 'parts', sheet?.parts));
+  return used.map(({ name, sheet }) =>
+    sheet?.parts === 1 && sheet.potLife
+      ? becauseCoating(
+          name,
+          'potLife.minutes',
+          sheet.potLife.map(({ minutes }) => minutes),
+        )
+      : becauseCoating(name, 'parts', sheet?.parts),
+  );
 }
 
 /** What a sheet says, or keeps silent about, that makes breathing it a danger of its own; null: its mist alone. */
@@ -38,25 +54,26 @@ export function breathed({ name, sheet }: UsedCoating): Because | null {
         : becauseCoating(name, 'hazards', codes);
     }
     case 'doubt':
-      return becauseCoating(name, 'family', sheet?.family);
+      return sheet?.family === 'polyurethane'
+        ? becauseCoating(name, 'family', sheet.family)
+        : becauseCoating(name, 'hazards', breathedCodes(sheet));
     case 'code':
       return becauseCoating(name, 'hazards', breathedCodes(sheet));
     case 'unknown':
-      return becauseCoating(name, 'hazards', null);
+      return becauseCoating(name, 'hazards', sheet?.hazards);
     case 'none':
       return null;
   }
 }
 
-/** Codes for skin and eyes; no codes at all count, and isocyanate counts without one. */
+/** Codes for skin and eyes; no codes at all count, and isocyanate counts without one, as does the doubt about it. */
 export function touched(used: UsedCoating): readonly Because[] {
   const { name, sheet } = used;
   if (!harmsByTouch(sheet)) return [];
   const codes = touchedCodes(sheet);
   if (codes !== 'none') return [becauseCoating(name, 'hazards', codes)];
-  return [
-    sheet?.isocyanate ? becauseCoating(name, 'isocyanate', true) : becauseCoating(name, 'hazards', null),
-  ];
+  const isocyanate = countsAsIsocyanate(sheet) ? breathed(used) : null;
+  return [isocyanate ?? becauseCoating(name, 'hazards', sheet?.hazards)];
 }
 
 /**

@@ -24,6 +24,8 @@ export interface Caution {
   readonly because: readonly Because[];
   /** Said alike on every day. */
   readonly habit: boolean;
+  /** Says not to do it as things stand: never folded away, like a stop. Absent: no, or a day older than this field. */
+  readonly unfolded?: true;
 }
 
 /** A briefing says why today; the words are chosen when it is shown. */

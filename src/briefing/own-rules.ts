@@ -1,8 +1,10 @@
-import { usedCoatings, usedRigs } from '../facts/used.ts';
+import { codesUnknown, countsAsIsocyanate } from '../facts/hazards.ts';
+import { type UsedCoating, usedCoatings, usedRigs } from '../facts/used.ts';
 import type { Day } from '../model/day.ts';
 import { own } from '../model/own.ts';
 import type { SiteCaution, SiteCautionWhen } from '../model/site-cautions.ts';
 import { type Because, becauseCoating, becauseDay, becauseSite } from './because.ts';
+import { breathed } from './causes.ts';
 import type { Grade } from './caution.ts';
 import { harder } from './grade.ts';
 import type { CautionRule } from './rule.ts';
@@ -43,10 +45,7 @@ function ownRule({ id, grade, tasks, when, questions, edition }: SiteCaution): C
     eachParams: [],
     questions,
     find({ day }) {
-      const held = (Object.keys(lines) as (keyof Wanted)[]).flatMap((field) => {
-        const facts = heldBy(field, when as Partial<Wanted>, day);
-        return facts ? [facts] : [];
-      });
+      const held = Object.values(heldBy(when, day)).filter((facts) => facts !== null);
       if (held.some((facts) => facts.length === 0)) return null;
       const because = held.length > 0 ? held.flat() : [becauseSite(`cautions.own.${id}`, grade)];
       // Grade and edition are part of what is signed for: other words, or a harder grade, are another caution.
@@ -55,52 +54,52 @@ function ownRule({ id, grade, tasks, when, questions, edition }: SiteCaution): C
   };
 }
 
-type Wanted = { readonly [K in keyof SiteCautionWhen]-?: NonNullable<SiteCautionWhen[K]> };
+type Held = { readonly [Line in keyof Required<SiteCautionWhen>]: readonly Because[] | null };
 
-/** For each line of `when` the facts of the day that make it hold; none: it does not. */
-const lines: { readonly [K in keyof Wanted]: (wanted: Wanted[K], day: Day) => readonly Because[] } = {
-  surroundings: (wanted, { entry }) =>
-    wanted.includes(entry.surroundings) ? [becauseDay('surroundings', entry.surroundings)] : [],
-  coatings: (wanted, day) =>
-    among(
-      'jobs.coating',
-      usedCoatings(day).map(({ id }) => id),
-      wanted,
-    ),
-  rigs: (wanted, day) =>
-    among(
-      'jobs.rig',
-      usedRigs(day).map(({ id }) => id),
-      wanted,
-    ),
-  hazards: (wanted, day) =>
-    usedCoatings(day).flatMap(({ name, sheet }) => {
-      const codes = sheet?.hazards ?? [];
-      // No codes, nothing known: the hazardous case.
-      if (codes.length === 0) return [becauseCoating(name, 'hazards', null)];
-      const found = codes.filter((code) => wanted.some((one) => sameHazard(code, one)));
-      return found.length > 0 ? [becauseCoating(name, 'hazards', found)] : [];
-    }),
-  windFromMps: (wanted, { entry }) => {
-    const wind = entry.weather.windMps;
-    return wind === undefined || wind >= wanted ? [becauseDay('weather.windMps', wind)] : [];
-  },
-  sun: (_wanted, { entry }) => (entry.weather.sun ? [becauseDay('weather.sun', true)] : []),
-};
-
-/** Null when the caution has no such line. */
-function heldBy<K extends keyof Wanted>(
-  field: K,
-  when: Partial<Wanted>,
-  day: Day,
-): readonly Because[] | null {
-  const wanted: Wanted[K] | undefined = when[field];
-  return wanted === undefined ? null : lines[field](wanted, day);
+/** For each line of `when` the facts of the day that make it hold; none: it does not. Null: the caution has no such line. */
+function heldBy(when: SiteCautionWhen, day: Day): Held {
+  const { surroundings, coatings, rigs, hazards, windFromMps, sun } = when;
+  const { entry } = day;
+  return {
+    surroundings: surroundings
+      ? surroundings.includes(entry.surroundings)
+        ? [becauseDay('surroundings', entry.surroundings)]
+        : []
+      : null,
+    coatings: coatings ? among('jobs.coating', usedCoatings(day), coatings) : null,
+    rigs: rigs ? among('jobs.rig', usedRigs(day), rigs) : null,
+    hazards: hazards ? usedCoatings(day).flatMap((used) => hazardous(used, hazards)) : null,
+    windFromMps: windFromMps === undefined ? null : windy(entry.weather.windMps, windFromMps),
+    sun: sun ? (entry.weather.sun ? [becauseDay('weather.sun', true)] : []) : null,
+  };
 }
 
-function among(field: string, used: readonly string[], wanted: readonly string[]): readonly Because[] {
-  const found = used.filter((id) => wanted.includes(id));
+/** A wind that nobody has written down counts as enough. */
+function windy(windMps: number | undefined, from: number): readonly Because[] {
+  return windMps === undefined || windMps >= from ? [becauseDay('weather.windMps', windMps)] : [];
+}
+
+function among(
+  field: string,
+  used: readonly { readonly id: string }[],
+  wanted: readonly string[],
+): readonly Because[] {
+  const found = used.map(({ id }) => id).filter((id) => wanted.includes(id));
   return found.length > 0 ? [becauseDay(field, found)] : [];
+}
+
+/** What a sheet that has isocyanate, or may have it, says without writing it. */
+const ISOCYANATE_CODES = ['EUH204', 'H334'];
+
+/** Nothing known, or not everything, is the hazardous case. */
+function hazardous(used: UsedCoating, wanted: readonly string[]): readonly Because[] {
+  const { name, sheet } = used;
+  const isWanted = (code: string) => wanted.some((one) => sameHazard(code, one));
+  const found = sheet?.hazards.filter(isWanted) ?? [];
+  if (found.length > 0) return [becauseCoating(name, 'hazards', found)];
+  const isocyanate = countsAsIsocyanate(sheet) && ISOCYANATE_CODES.some(isWanted) ? breathed(used) : null;
+  if (isocyanate) return [isocyanate];
+  return !sheet || codesUnknown(sheet) ? [becauseCoating(name, 'hazards', sheet?.hazards)] : [];
 }
 
 /** H360 stands for H360F and H360FD as well, and a sheet that says H360 alone may mean any of them. */

@@ -1,6 +1,7 @@
 import type { PersonId } from '../model/id.ts';
 import { dayNumber } from '../model/time.ts';
-import type { Briefing, Caution, Grade } from './caution.ts';
+import type { Briefing, Caution } from './caution.ts';
+import { gradeRank } from './grade.ts';
 
 export interface PickedQuestion {
   /** Id of the caution it belongs to. */
@@ -10,8 +11,6 @@ export interface PickedQuestion {
   /** Which choice stands in each place shown: `order[0]` is the number of the choice shown first. Choice 0 is right. */
   readonly order: readonly number[];
 }
-
-const grades: readonly Grade[] = ['stop', 'must', 'watch'];
 
 /**
  * The question a person answers before signing, or null when nothing they have to sign has one. The choice turns with the
@@ -27,11 +26,11 @@ export function pickQuestion(
   tries: number,
   misread: readonly string[] = [],
 ): PickedQuestion | null {
-  const pool = grades.map((grade) => poolOf(needed.filter((caution) => caution.grade === grade)));
-  const hardest = pool.find((questions) => questions.length > 0) ?? [];
-  const again = poolOf(needed).filter((askable) =>
-    misread.includes(`${askable.caution}/${askable.question}`),
-  );
+  const rankOf = ({ grade }: Caution) => gradeRank[grade];
+  const askable = needed.filter(({ questions }) => questions.length > 0);
+  const rank = Math.min(...askable.map(rankOf));
+  const hardest = poolOf(askable.filter((caution) => rankOf(caution) === rank));
+  const again = poolOf(askable).filter(({ caution, question }) => misread.includes(`${caution}/${question}`));
   const place = briefing.mustSign.indexOf(person);
   // Somebody who is not on the list has no place of their own; their name stands in for one.
   const turn = (place === -1 ? hashOf(person) % 997 : place) + dayNumber(date) + tries;

@@ -16,6 +16,8 @@ export interface Finding {
   readonly each: readonly Params[];
   /** Said alike on every day: read after what is particular to this one. Never on a stop. */
   readonly habit?: true;
+  /** Says not to do it as things stand: read right after the stops and never folded away. A stop needs none. */
+  readonly unfolded?: true;
   /** The facts that made the rule speak. They are no part of what is signed for. */
   readonly because: readonly Because[];
 }

@@ -11,6 +11,7 @@ import { jobPaint } from './job-paint.ts';
 import { type SprayRate, sprayRate } from './plan-rate.ts';
 import { recoatClosed, type Sprayed } from './plan-recoat.ts';
 import { paintTemperatures, type WeatherGap, weatherGaps } from './plan-weather.ts';
+import { potLifePoints } from './pot-life-points.ts';
 import { tenthUp } from './round.ts';
 import { rigName } from './used.ts';
 
@@ -110,7 +111,7 @@ function plannedJob(
     ratio: sheet.parts === 2 ? (sheet.mixRatio ?? null) : null,
     kitLitres: sheet.kitLitres ?? null,
     thinnerPct: job.thinnerPct,
-    potLife: sheet.potLife ?? null,
+    potLife: potLifePoints(sheet),
     induction: sheet.induction,
     sprayLPerMin: rate.litresPerMin,
     closed: [...weather, ...recoat.closed],

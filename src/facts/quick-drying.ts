@@ -1,5 +1,6 @@
 import type { CoatingSheet } from '../model/coating-sheet.ts';
 import { potLifeMinutes } from '../trade/pot-life.ts';
+import { potLifeUnknown } from './pot-life-points.ts';
 import type { UsedCoating } from './used.ts';
 
 /** Paint that sets sooner than this sets in the tip between two passes, minutes. Common practice, no source. */
@@ -7,7 +8,7 @@ const SETS_WITHIN_MINUTES = 60;
 /** Paint that takes its next coat this soon is dry in the tip long before, hours. Common practice, no source. */
 const RECOATED_WITHIN_HOURS = 1;
 
-/** Why paint dries in the tip between passes. `unknown`: there is no sheet to tell. */
+/** Why paint dries in the tip between passes. `unknown`: no sheet, or neither pot life nor recoat time on it, to tell. */
 export type QuickDrying =
   | { readonly why: 'family' | 'unknown' }
   | { readonly why: 'pot'; readonly minutes: number }
@@ -17,6 +18,7 @@ export type QuickDrying =
 export function quickDrying({ sheet }: UsedCoating, c: number): QuickDrying | null {
   if (!sheet) return { why: 'unknown' };
   if (sheet.family === 'zinc-silicate') return { why: 'family' };
+  if (potLifeUnknown(sheet) || (!sheet.potLife && sheet.recoat.length === 0)) return { why: 'unknown' };
   if (sheet.potLife) {
     const { minutes } = potLifeMinutes(sheet.potLife, c);
     if (minutes <= SETS_WITHIN_MINUTES) return { why: 'pot', minutes };

@@ -1,5 +1,6 @@
 import type { CarryOver, Day } from '../model/day.ts';
 import { own } from '../model/own.ts';
+import { solventKey } from './settled-solvent.ts';
 import type { UsedRig } from './used.ts';
 
 /** What is new for a line that old film lies in. `unknown`: nobody knows what ran in it before. */
@@ -8,11 +9,13 @@ export type RigChange =
   | { readonly kind: 'solvent'; readonly before: string; readonly now: readonly string[] }
   | { readonly kind: 'coating'; readonly before: string; readonly now: readonly string[] };
 
-/** Against what was in this rig last; null when it was the same coating, or flushed with the same solvent and no more is known. */
+/**
+ * Against what was in this rig last; null when it was the same coating without another solvent, or flushed with the same
+ * solvent and no more is known. Another solvent loosens old film under the same paint as well, so it is asked first.
+ */
 export function rigChange(day: Day, carriedIn: CarryOver | null, { id, jobs }: UsedRig): RigChange | null {
   const last = lastIn(carriedIn, id);
   const coatings = [...new Set(jobs.map(({ coating }) => coating))].sort();
-  if (last.coating !== null && coatings.every((coating) => coating === last.coating)) return null;
   const before = last.solvent ?? (last.coating && own(day.coatings, last.coating)?.flushSolvent);
   const solvents = [...new Set(coatings.map((coating) => own(day.coatings, coating)?.flushSolvent ?? null))];
   const same = before && solvents.every((name) => name !== null && sameName(name, before));
@@ -20,12 +23,14 @@ export function rigChange(day: Day, carriedIn: CarryOver | null, { id, jobs }: U
     .flatMap((name) => (name === null || (before && sameName(name, before)) ? [] : name))
     .sort();
   if (before && now.length > 0) return { kind: 'solvent', before, now };
-  if (last.coating !== null)
-    return { kind: 'coating', before: last.coating, now: coatings.filter((one) => one !== last.coating) };
+  if (last.coating !== null) {
+    const others = coatings.filter((one) => one !== last.coating);
+    return others.length > 0 ? { kind: 'coating', before: last.coating, now: others } : null;
+  }
   return same ? null : { kind: 'unknown' };
 }
 
-const sameName = (x: string, y: string) => x.trim().toLowerCase() === y.trim().toLowerCase();
+const sameName = (x: string, y: string) => solventKey(x) === solventKey(y);
 
 function lastIn(carriedIn: CarryOver | null, rig: string) {
   const known = carriedIn?.rigs ? own(carriedIn.rigs, rig) : undefined;

@@ -7,14 +7,20 @@ import type { RigId } from '../model/id.ts';
  */
 export type SettledUse = 'rinse' | 'wrong' | 'banned' | 'idle';
 
+/** One spelling for names of a solvent that differ in capitals or outer spaces only. */
+export const solventKey = (name: string): string => name.trim().toLowerCase();
+
 /** The use of one solvent on one rig, whether or not any is left. */
 export function solventUse(day: Day, rig: RigId, solvent: string): SettledUse {
   if (day.rigs[rig]?.mayHoldSettledSolvent === false) return 'banned';
   const needed = day.entry.jobs
     .filter((job) => job.rig === rig)
-    .map((job) => day.coatings[job.coating]?.flushSolvent.trim().toLowerCase());
+    .map((job) => {
+      const sheet = day.coatings[job.coating];
+      return sheet ? solventKey(sheet.flushSolvent) : null;
+    });
   if (needed.length === 0) return 'idle';
-  return needed.every((name) => name === solvent.trim().toLowerCase()) ? 'rinse' : 'wrong';
+  return needed.every((name) => name === solventKey(solvent)) ? 'rinse' : 'wrong';
 }
 
 /** The use of what the last shift left for this rig; `none`: it left nothing. */

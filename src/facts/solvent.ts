@@ -5,7 +5,7 @@ import { solventForDay } from '../trade/flush.ts';
 import { flushPlanOf } from './flush-plan.ts';
 import { dayPlan, type RigDay } from './plan.ts';
 import { tenthDown, wholeUp } from './round.ts';
-import { solventUse } from './settled-solvent.ts';
+import { solventKey, solventUse } from './settled-solvent.ts';
 import { usedRigs } from './used.ts';
 
 /** Solvent to bring to one rig for the day. */
@@ -76,9 +76,9 @@ function bySolvent(
   for (const id of coatings) {
     const name = day.coatings[id]?.flushSolvent.trim();
     if (name === undefined) continue;
-    const group = groups.get(name.toLowerCase());
+    const group = groups.get(solventKey(name));
     if (group) group.ids.push(id);
-    else groups.set(name.toLowerCase(), { name, ids: [id] });
+    else groups.set(solventKey(name), { name, ids: [id] });
   }
   return [...groups.values()].map(({ name, ids }) => [name, ids]);
 }

@@ -3,6 +3,7 @@ import type { Day } from '../model/day.ts';
 import type { Job } from '../model/day-entry.ts';
 import type { CoatingId, RigId } from '../model/id.ts';
 import type { Rig } from '../model/rig.ts';
+import { potLifePoints } from './pot-life-points.ts';
 
 /** A rig that has a job today. `rig` is null when the day does not hold it: then nothing about it is known. */
 export interface UsedRig {
@@ -43,6 +44,11 @@ export function usedCoatings(day: Day): readonly UsedCoating[] {
 /** Today's two-packs. A coating without a sheet counts as one: it may go off. */
 export function usedTwoPacks(day: Day): readonly UsedCoating[] {
   return usedCoatings(day).filter(({ sheet }) => sheet?.parts !== 1);
+}
+
+/** Today's paints that go off by themselves: two-packs, one-packs with a pot life, and what nobody has a sheet of. */
+export function usedThatSets(day: Day): readonly UsedCoating[] {
+  return usedCoatings(day).filter(({ sheet }) => potLifePoints(sheet ?? undefined) !== null);
 }
 
 export const rigName = (day: Day, id: RigId): string => day.rigs[id]?.name ?? id;

@@ -10,7 +10,7 @@ import {
   type SolventVapour,
   type VapourPlace,
 } from '../trade/vapour.ts';
-import { expectedAir } from './expected-air.ts';
+import { warmestAirC } from './expected-air.ts';
 import { flammableOf, flushBurns, paintBurns, thinnerBurns } from './hazards.ts';
 import { loadsOf, meanRate, type PaintRate, type SolventLoad, tipHour } from './solvent-load.ts';
 import { type UsedCoating, usedCoatings } from './used.ts';
@@ -101,8 +101,7 @@ export function dayVapour(day: Day): DayVapour | null {
 
 /** The warmest air expected: warm vapour takes the most room. */
 function placeOf(day: Day): DayVapour['place'] {
-  const c = Math.max(...expectedAir(day).map(({ airC }) => airC));
-  return { c, pressureHPa: pressureAtHPa(day.site.altitudeM) };
+  return { c: warmestAirC(day), pressureHPa: pressureAtHPa(day.site.altitudeM) };
 }
 
 interface SheetedJob {

@@ -1,4 +1,5 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
+import { potLifePoints } from '../facts/pot-life-points.ts';
 import type { Day } from '../model/day.ts';
 import type { RigId } from '../model/id.ts';
 import type { Instant } from '../model/time.ts';
@@ -28,7 +29,7 @@ export interface ClockReport {
 export function clockReport(day: Day, rigId: RigId, clock: RigClock, now: Instant): ClockReport | null {
   const { mixed } = clock;
   const rig = day.rigs[rigId];
-  const points = day.coatings[mixed.coating]?.potLife;
+  const points = potLifePoints(day.coatings[mixed.coating]);
   if (!rig || !points) return null;
   const from = Math.max(now, mixed.mixedAt);
   const nowC = tempAt(mixed, from);

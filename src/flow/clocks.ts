@@ -1,4 +1,5 @@
 import { flushPlanOf } from '../facts/flush-plan.ts';
+import { potLifePoints } from '../facts/pot-life-points.ts';
 import type { Day } from '../model/day.ts';
 import type { RigId } from '../model/id.ts';
 import type { Mixed, Shift } from '../model/shift.ts';
@@ -17,7 +18,7 @@ export interface RigClock {
 /** PL1: the clock of a pot or a line; null for a one-pack, which does not go off in the line. */
 export function clockOf(day: Day, rigId: RigId, where: 'pot' | 'line', inside: Mixed): RigClock | null {
   const rig = day.rigs[rigId];
-  const points = day.coatings[inside.coating]?.potLife;
+  const points = potLifePoints(day.coatings[inside.coating]);
   if (!rig || !points) return null;
   const mixed = asCounted(inside);
   const times = clockTimes({
@@ -58,7 +59,7 @@ export function paintIsAlive(shift: Shift, now: Instant): boolean {
 
 /** Used-up share of the pot life at `now`; 1 and more is past it. */
 export function usedUp(day: Day, clock: RigClock, now: Instant): number {
-  const points = day.coatings[clock.mixed.coating]?.potLife;
+  const points = potLifePoints(day.coatings[clock.mixed.coating]);
   if (!points) return 0;
   return doseBetween(points, clock.mixed.history, clock.mixed.mixedAt, Math.max(now, clock.mixed.mixedAt));
 }

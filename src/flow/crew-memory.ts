@@ -1,3 +1,4 @@
+import { KIND_NOT_KNOWN } from '../briefing/kind.ts';
 import type { CarryOver, Experience } from '../model/day.ts';
 import type { CoatingId, PersonId, RigId } from '../model/id.ts';
 import { own } from '../model/own.ts';
@@ -6,19 +7,26 @@ import type { Shift } from '../model/shift.ts';
 /** SR6: what a crew takes along to its next briefing: what it was told, what it misread, who has worked with what. */
 export function crewMemory(
   shift: Shift,
-): Required<Pick<CarryOver, 'told' | 'misread' | 'experience' | 'rigs'>> {
+): Pick<CarryOver, 'told'> & Required<Pick<CarryOver, 'misread' | 'experience' | 'rigs'>> {
   return {
-    told: told(shift),
+    ...told(shift),
     misread: misread(shift),
     experience: experience(shift),
     rigs: lastInRigs(shift),
   };
 }
 
-/** Of a briefing that never went out nobody has heard. */
-function told({ briefing, issuedAt, carriedIn }: Shift): Readonly<Record<string, string>> {
-  if (issuedAt === null) return carriedIn?.told ?? {};
-  return Object.fromEntries(briefing.cautions.map(({ id, kind }) => [id, kind]));
+/**
+ * Of a briefing that never went out nobody has heard. Nothing where a caution was stored before there were kinds: what it
+ * was about is not known, and beside a guess everything would be new tomorrow.
+ */
+function told({ briefing, issuedAt, carriedIn }: Shift): Pick<CarryOver, 'told'> {
+  if (issuedAt === null) {
+    const before = carriedIn ? carriedIn.told : {};
+    return before ? { told: before } : {};
+  }
+  if (briefing.cautions.some(({ kind }) => kind === KIND_NOT_KNOWN)) return {};
+  return { told: Object.fromEntries(briefing.cautions.map(({ id, kind }) => [id, kind])) };
 }
 
 /** A question comes back until a whole shift got it right. Which one of the crew was wrong is not taken along. */
@@ -30,7 +38,10 @@ function misread({ people, carriedIn }: Shift): readonly string[] {
   return [...new Set([...still, ...wrong])].sort();
 }
 
-/** Worked with: was on a job whose coating was mixed for its rig. Signing alone makes nobody a hand at a coating. */
+/**
+ * Worked with: signed, and was on a job whose coating was mixed for its rig. Signing alone makes nobody a hand at a
+ * coating, and neither does a name on a job for somebody who never came.
+ */
 function experience(shift: Shift): Readonly<Record<PersonId, Experience>> {
   const known = new Map(Object.entries(shift.carriedIn?.experience ?? {}));
   const learn = (person: PersonId, coatings: readonly CoatingId[], rigs: readonly RigId[]) => {
@@ -40,20 +51,26 @@ function experience(shift: Shift): Readonly<Record<PersonId, Experience>> {
       rigs: [...new Set([...had.rigs, ...rigs])].sort(),
     });
   };
-  for (const [person, { signOffs }] of Object.entries(shift.people))
-    if (signOffs.length > 0) learn(person, [], []);
+  const here = new Set(
+    Object.entries(shift.people).flatMap(([person, { signOffs }]) => (signOffs.length > 0 ? [person] : [])),
+  );
+  for (const person of here) learn(person, [], []);
   for (const { coating, rig, sprayers, mixers } of shift.day.entry.jobs) {
     const mixed = own(shift.rigs, rig)?.batches.some((batch) => batch.coating === coating);
-    if (mixed) for (const person of [...sprayers, ...mixers]) learn(person, [coating], [rig]);
+    if (!mixed) continue;
+    for (const person of [...sprayers, ...mixers]) if (here.has(person)) learn(person, [coating], [rig]);
   }
   return Object.fromEntries([...known].sort(([x], [y]) => (x < y ? -1 : 1)));
 }
 
+/** A rig that had a job and no batch on record is left out: nobody knows what ran in it, or whether anything did. */
 function lastInRigs({ rigs, day, carriedIn }: Shift): NonNullable<CarryOver['rigs']> {
   const today = Object.entries(rigs).flatMap(([rig, { batches }]) => {
     const coating = batches.at(-1)?.coating;
     if (coating === undefined) return [];
     return [[rig, { coating, solvent: own(day.coatings, coating)?.flushSolvent ?? '' }] as const];
   });
-  return { ...carriedIn?.rigs, ...Object.fromEntries(today) };
+  const jobs = new Set(day.entry.jobs.map(({ rig }) => rig));
+  const idle = Object.entries(carriedIn?.rigs ?? {}).filter(([rig]) => !jobs.has(rig));
+  return Object.fromEntries([...idle, ...today]);
 }

@@ -1,5 +1,6 @@
 import { needsToSign } from '../briefing/build.ts';
 import { strictestLimits } from '../facts/limits.ts';
+import { potLifeUnknown } from '../facts/pot-life-points.ts';
 import { highestBar } from '../facts/pressure.ts';
 import { usedRigs } from '../facts/used.ts';
 import type { Day } from '../model/day.ts';
@@ -40,6 +41,7 @@ export type Hold =
       readonly rated: number;
     }
   | { readonly kind: 'rating-unknown'; readonly rig: RigId }
+  | { readonly kind: 'pot-life-unknown'; readonly coating: CoatingId }
   | { readonly kind: 'past-pot-life'; readonly rig: RigId };
 
 /** The holds on one rig and what is sprayed with it, or on the whole day when no rig is named. */
@@ -48,6 +50,7 @@ export function holdsOf(shift: Shift, now: Instant, rig?: RigId): readonly Hold[
   return [
     ...wholeDayHolds(shift, now),
     ...climateHolds(shift, rig),
+    ...potLifeHolds(shift.day, rig),
     ...rigs.flatMap((id) => rigHolds(shift, id, now)),
   ];
 }
@@ -93,12 +96,24 @@ export function climateOf(day: Day, reading: Reading, coating: CoatingId): Clima
 function climateHolds(shift: Shift, rig: RigId | undefined): readonly Hold[] {
   const last = shift.readings.at(-1);
   if (!last) return [];
-  const jobs = shift.day.entry.jobs.filter((job) => rig === undefined || job.rig === rig);
-  return [...new Set(jobs.map((job) => job.coating))].flatMap((coating) =>
+  return coatingsOn(shift.day, rig).flatMap((coating) =>
     climateOf(shift.day, last, coating).failures.map(
       ({ limit, value, allowed }) => ({ kind: 'climate', coating, limit, value, allowed }) as const,
     ),
   );
+}
+
+/** HO4: no clock can run for it. It holds until the pot life is on the sheet and the day is posted again. */
+function potLifeHolds(day: Day, rig: RigId | undefined): readonly Hold[] {
+  return coatingsOn(day, rig)
+    .filter((coating) => potLifeUnknown(day.coatings[coating]))
+    .map((coating) => ({ kind: 'pot-life-unknown', coating }));
+}
+
+/** What is sprayed today with one rig, or with any. */
+function coatingsOn(day: Day, rig: RigId | undefined): readonly CoatingId[] {
+  const jobs = day.entry.jobs.filter((job) => rig === undefined || job.rig === rig);
+  return [...new Set(jobs.map((job) => job.coating))];
 }
 
 function rigHolds(shift: Shift, rig: RigId, now: Instant): readonly Hold[] {

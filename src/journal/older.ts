@@ -1,4 +1,5 @@
 import type { Briefing } from '../briefing/caution.ts';
+import { KIND_NOT_KNOWN } from '../briefing/kind.ts';
 import type { CarryOver, Day } from '../model/day.ts';
 import type { DayEntry } from '../model/day-entry.ts';
 import type { EventBody } from '../model/event.ts';
@@ -35,7 +36,7 @@ function completeEntry(entry: DayEntry): DayEntry {
 /** A coat was stored with its last batch only; that its first was a shift earlier closes its window sooner, never later. */
 const COAT_BEGAN_BEFORE = 12 * HOUR;
 
-export function completeCarryOver(carried: CarryOver): CarryOver {
+function completeCarryOver(carried: CarryOver): CarryOver {
   const coats = carried.coats.map((coat) => ({
     ...coat,
     firstAt: coat.firstAt ?? coat.at - COAT_BEGAN_BEFORE,
@@ -48,11 +49,11 @@ function completeReading<Reading extends { readonly wbgtC: number | null }>(read
   return { ...reading, wbgtC: reading.wbgtC ?? null };
 }
 
-/** Cautions once had neither kind nor task: everybody's, and nothing is called new on the day of the update. */
-export function completeBriefing(briefing: Briefing): Briefing {
+/** Cautions once had neither kind nor task: everybody's, and nothing is called new on the day of the update or after it. */
+function completeBriefing(briefing: Briefing): Briefing {
   const cautions = briefing.cautions.map((caution) => ({
     ...caution,
-    kind: caution.kind ?? caution.grade,
+    kind: caution.kind ?? KIND_NOT_KNOWN,
     tasks: caution.tasks ?? ('everybody' as const),
     because: caution.because ?? [],
     habit: caution.habit ?? false,

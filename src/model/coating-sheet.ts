@@ -99,13 +99,11 @@ export const coatingSheetSchema = z
     const sheet = ctx.value;
     const say = (path: string, message: string) =>
       ctx.issues.push({ code: 'custom', path: [path], message, input: sheet });
-    if (sheet.parts === 2 && !sheet.potLife)
-      say(
-        'potLife',
-        'a two-pack needs its pot life; copy at least one line from the data sheet: { c: 23, minutes: 120 }',
-      );
     if (sheet.parts === 2 && !sheet.mixRatio)
-      say('mixRatio', 'a two-pack needs its mix ratio by volume, for example { a: 4, b: 1 }');
+      say(
+        'mixRatio',
+        'a two-pack needs its mix ratio; copy the parts by volume from the data sheet: { a: 4, b: 1 }',
+      );
     if (sheet.parts === 1 && sheet.mixRatio)
       say('mixRatio', 'a one-pack has no mix ratio; take it out or write parts: 2');
     if (sheet.dft && sheet.dft.min > sheet.dft.max) say('dft', 'min is larger than max');

@@ -33,7 +33,7 @@ export const jobSchema = z.strictObject({
   tip: z.string().max(10).optional().describe('tip fitted, when not the one on the sheet'),
   preparedAt: dayTimeSchema
     .optional()
-    .describe('when blasting or power-tool cleaning of this area ended; first coat and repair'),
+    .describe('when blasting or power-tool cleaning of this area ended; whichever coat goes on bare steel'),
   sprayers: z.array(idSchema).min(1),
   mixers: z.array(idSchema).min(1),
 });

@@ -160,6 +160,7 @@ export const holdKinds = [
   'unflushed-line',
   'over-rating',
   'rating-unknown',
+  'pot-life-unknown',
   'past-pot-life',
 ] as const;
 export type HoldKind = (typeof holdKinds)[number];

@@ -1,3 +1,4 @@
+import { potLifePoints, potLifeUnknown } from '../facts/pot-life-points.ts';
 import { clockReport, WARMER_BY_C } from '../flow/clock-report.ts';
 import { type RigClock, rigClocks } from '../flow/clocks.ts';
 import { estimatedC, openStand } from '../flow/standing.ts';
@@ -8,7 +9,10 @@ import { at, type View } from './context.ts';
 
 /** What the times of a clock rest on where the sheet itself says nothing: estimated, bounded, or held. */
 export function basisNotes({ shift, texts, now }: View, clock: RigClock): readonly Block[] {
-  const points = shift.day.coatings[clock.mixed.coating]?.potLife;
+  const sheet = shift.day.coatings[clock.mixed.coating];
+  if (potLifeUnknown(sheet))
+    return [note('danger', texts.say('clock.unknown', { coating: sheet?.name ?? clock.mixed.coating }))];
+  const points = potLifePoints(sheet);
   if (!points) return [];
   const { bases } = clock.times;
   const notes: Block[] = [];

@@ -42,6 +42,10 @@ export function holdText(view: View, hold: Hold): string {
       });
     case 'rating-unknown':
       return texts.say('hold.rating-unknown', { rig: rigName(shift, hold.rig) });
+    case 'pot-life-unknown':
+      return texts.say('hold.pot-life-unknown', {
+        coating: shift.day.coatings[hold.coating]?.name ?? hold.coating,
+      });
     case 'past-pot-life':
       return texts.say('hold.past-pot-life', { rig: rigName(shift, hold.rig) });
   }

@@ -187,7 +187,11 @@ const mended: readonly (readonly [string, DayFacts, readonly Because[], DayFacts
     'leftover-paint',
     factsOf(),
     [epoxy('parts', 2)],
-    withSheet(factsOf(), 'grey-epoxy', { parts: 1, mixRatio: undefined as never }),
+    withSheet(factsOf(), 'grey-epoxy', {
+      parts: 1,
+      mixRatio: undefined as never,
+      potLife: undefined as never,
+    }),
   ],
   [
     'unflushed-line',

@@ -77,6 +77,10 @@ function made(): readonly DayFacts[] {
     withRig(mixed, 'rig-1', { ratings: [], wheels: 'none' }),
     withRig(mixed, 'rig-1', { mayHoldSettledSolvent: false, drive: 'engine', maxFluidBar: 260 }),
     withSheet(mixed, 'white-urethane', { isocyanate: false, hazards: ['H226'] }),
+    withSheet(mixed, 'grey-epoxy', { potLife: undefined, hazards: ['H226', 'H999'] }),
+    withSheet(mixed, 'grey-epoxy', { hazards: ['EUH204', 'H317'] }),
+    withSheet(mixed, 'grey-epoxy', { hazards: ['H226', 'H334'] }),
+    withSheet(mixed, 'white-urethane', { hazards: ['H226'] }),
     withSheet(mixed, 'mystery', { hazards: ['H227'] }),
     withSheet(mixed, 'mystery', { flashPointC: 150, hazards: ['H412'] }),
     withSheet(factsOf({ jobs: [job({ thinnerPct: 5 })] }), 'grey-epoxy', { kitLitres: undefined as never }),
@@ -166,6 +170,21 @@ function made(): readonly DayFacts[] {
     'wall-acrylic',
     { flushSolvent: 'Solvent W' },
   );
+  const changing = [0, 1].map((i) =>
+    factsOf({
+      entry: {
+        start: ['07:00', '22:00'][i] ?? '07:00',
+        end: ['16:00', '06:00'][i] ?? '16:00',
+        forecast: [
+          { at: ['09:00', '23:00'][i] ?? '09:00', airC: 31, rhPct: 30, steelC: 31.5 },
+          { at: ['12:30', '02:00'][i] ?? '12:30', airC: 3.3, rhPct: 92.5 },
+        ],
+      },
+      jobs: [job(), job({ coating: 'zinc-silicate', area: 'Bow' })],
+    }),
+  );
+  const codedOutdoors = factsOf({ jobs: [job({ coating: 'zinc-silicate' })] });
+  const nightOut = factsOf({ policy: { surfaceHours: 24 }, jobs: [job({ preparedAt: '2026-05-11 22:00' })] });
   const winds = [2, 5, 9.5].map((windMps) => factsOf({ weather: { windMps } }));
   const lightHose = withRig(factsOf({ weather: { sun: true } }), 'rig-1', { hoseColour: 'light' });
   const bare = [55, 78].map((rhPct) =>
@@ -202,6 +221,9 @@ function made(): readonly DayFacts[] {
     },
   ].map((left) => factsOf({ left }));
   return [
+    ...changing,
+    codedOutdoors,
+    nightOut,
     ...winds,
     lightHose,
     ...bare,

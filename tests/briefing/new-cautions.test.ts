@@ -46,9 +46,9 @@ describe('wind on a bridge', () => {
     expect(found(day(6.61), 'wind')).toMatchObject({ grade: 'must', params: { mps: 6.7, limit: 6.7 } });
   });
 
-  it('wind that nobody wrote down is told, never taken as calm', () => {
+  it('wind that nobody wrote down is a must, never taken as calm', () => {
     const caution = found(day(undefined), 'wind');
-    expect(caution.grade).toBe('watch');
+    expect(caution.grade).toBe('must');
     expect(said(caution)).toContain('Nobody wrote down the wind.');
     expect(caution.because).toContainEqual({ from: 'day', of: '', field: 'weather.windMps', value: null });
   });
@@ -91,7 +91,8 @@ describe('a girder blasted at 06:00', () => {
     const facts = factsOf({ jobs: [girder()], weather: { airC: 20, rhPct: 60, steelC: 15 } });
     expect(found(facts, 'surface-time').each[0]).toMatchObject({ state: 'damp', rh: 83, by: '08:00' });
     const time = bareSteelTime(facts.day, facts.day.entry.jobs[0] as never);
-    expect(time.kind === 'known' && time.dampPct).toBeCloseTo((60 * 23.39) / 17.06, 0);
+    if (time.kind !== 'known' || time.damp === null || time.damp === 'night') throw new Error('not damp');
+    expect(time.damp.pct).toBeCloseTo((60 * 23.39) / 17.06, 0);
   });
 
   it('gives warm steel no credit', () => {
@@ -122,9 +123,64 @@ describe('a girder blasted at 06:00', () => {
       'Web 2: time ran out at 2026-05-11 20:00 (prepared 2026-05-11 16:00)',
     );
     // In the evening before a time alone is not this morning's: 19:30 is nearer to yesterday.
+    // Half the time, because it ran into the night.
     expect(rows(factsOf({ jobs: [girder({ preparedAt: '19:30' })] }))[0]).toContain(
-      'time ran out at 2026-05-11 23:30',
+      'time ran out at 2026-05-11 21:30',
     );
+  });
+
+  it('is one row for two coats of one area', () => {
+    expect(rows(factsOf({ jobs: [girder(), girder({ coat: 'stripe' })] }))).toEqual([
+      'Girder 4: first coat on by 10:00 (prepared 06:00)',
+    ]);
+  });
+
+  describe('and left out over night', () => {
+    const policy = { surfaceHours: 24 };
+    const evening = [girder({ preparedAt: '2026-05-11 17:00' })];
+    const dry = [
+      { at: '03:00', airC: 10, rhPct: 50, steelC: 10 },
+      { at: '12:00', airC: 18, rhPct: 55, steelC: 18 },
+    ];
+    const row = (entry: Parameters<typeof factsOf>[0]) =>
+      found(factsOf({ policy, jobs: evening, ...entry }), 'surface-time').each[0];
+
+    it('the night counts as damp where nobody gave its humidity, whatever was posted for the day', () => {
+      const caution = found(factsOf({ policy, jobs: evening }), 'surface-time');
+      // 17:00 and half of 24 hours.
+      expect(caution.each[0]).toMatchObject({ state: 'late', by: '05:00' });
+      expect(caution.because).toContainEqual({ from: 'day', of: '', field: 'forecast.rhPct', value: null });
+      const untold = [{ at: '03:00', airC: 10, steelC: 10 }];
+      expect(row({ entry: { forecast: untold } })).toMatchObject({ state: 'late', by: '05:00' });
+    });
+
+    it('a humidity for that night is believed, dry or damp', () => {
+      expect(row({ entry: { forecast: dry } })).toMatchObject({ state: 'dry', by: '17:00', rh: '-' });
+      const damp = dry.map((line) => ({ ...line, rhPct: 90 }));
+      const caution = found(factsOf({ policy, jobs: evening, entry: { forecast: damp } }), 'surface-time');
+      expect(caution.each[0]).toMatchObject({ state: 'late', by: '05:00' });
+      expect(caution.because).toContainEqual({ from: 'day', of: '', field: 'forecast.rhPct', value: 90 });
+    });
+
+    it('is said so while there is time left', () => {
+      const jobs = [girder({ preparedAt: '2026-05-11 22:00' })];
+      expect(rows(factsOf({ policy, jobs }))).toEqual([
+        'Girder 4: first coat on by 10:00, a night without a forecast counts as damp (prepared 2026-05-11 22:00)',
+      ]);
+    });
+
+    it('the night of a night shift is what was posted, the evening before it is not', () => {
+      const night = { start: '22:00', end: '06:00' };
+      const given = (preparedAt: string) => row({ entry: night, jobs: [girder({ preparedAt })], policy: {} });
+      expect(given('22:00')).toMatchObject({ state: 'dry', by: '2026-05-13 02:00' });
+      expect(given('21:00')).toMatchObject({ state: 'night', by: '23:00' });
+    });
+
+    it('the night after the shift counts as well', () => {
+      const jobs = [girder({ preparedAt: '15:00' })];
+      expect(row({ policy: { surfaceHours: 4 }, jobs })).toMatchObject({ state: 'dry', by: '19:00' });
+      expect(row({ policy: { surfaceHours: 6 }, jobs })).toMatchObject({ state: 'night', by: '18:00' });
+    });
   });
 
   it('a time after the shift gives no figure', () => {
@@ -140,14 +196,16 @@ describe('a girder blasted at 06:00', () => {
     expect(rows(facts)[0]).toBe('Girder 4: first coat on by 2026-05-13 05:00 (prepared 2026-05-13 01:00)');
   });
 
-  it('a primer without its time is told, a repair without it and other coats are not', () => {
+  it('a primer is told without its time, every other coat only with it', () => {
     expect(rows(factsOf({ jobs: [girder({ preparedAt: undefined })] }))).toEqual([
       'Girder 4: nobody wrote down when it was prepared',
     ]);
     const coats = (['repair', 'stripe', 'intermediate', 'finish'] as const).map((coat) => job({ coat }));
     expect(look(factsOf({ jobs: coats }), 'surface-time')).toBeUndefined();
-    expect(rows(factsOf({ jobs: [girder({ coat: 'repair' })] }))).toHaveLength(1);
-    expect(look(factsOf({ jobs: [girder({ coat: 'finish' })] }), 'surface-time')).toBeUndefined();
+    for (const { coat } of coats)
+      expect(rows(factsOf({ jobs: [girder({ coat })] }))).toEqual([
+        'Girder 4: first coat on by 10:00 (prepared 06:00)',
+      ]);
   });
 
   it.each(['6:00', '25:00', '2026-13-01 06:00', '2026-05-12T06:00', '06:00 2026-05-12', ''])(
@@ -359,7 +417,8 @@ describe('the demo site', () => {
     expect(ruled('wind', demo('day-2.yaml'))?.params).toMatchObject({ state: 'fresh', mps: 4.5 });
     expect(ruled('surface-time', demo('day-1.yaml'))).toBeNull();
     expect(ruled('surface-time', demo('day-2.yaml'))?.each.map(({ state, by }) => [state, by])).toEqual([
-      ['late', '2026-06-08 20:30'],
+      // 16:30 and four hours run into the night: half of them.
+      ['late', '2026-06-08 18:30'],
       ['dry', '11:00'],
     ]);
   });

@@ -36,8 +36,8 @@ describe('a mild dry day outdoors with epoxy on one air-driven rig', () => {
       'pot-life',
       'mixing',
       'flush',
-      'surface-time',
       'wind',
+      'surface-time',
       'suction-and-siphon',
       'tip-and-filters',
       'waste',
@@ -168,7 +168,7 @@ describe('polyurethane in a tank in summer', () => {
   });
 
   it('warns of heat with the number, place and sun', () => {
-    expect(whySaid(found(facts, 'heat-for-people'))).toMatch(/^33 °C expected and sun\..*this place/);
+    expect(whySaid(found(facts, 'heat-for-people'))).toMatch(/^33 °C expected, sun\..*and walls hold heat/);
   });
 
   it('gives the heat index in shade and in full sun with its band, and what the coveralls are worth', () => {
@@ -339,8 +339,9 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
       'first-response',
       'gun-inspection',
       'flush',
-      'surface-time',
       'wind',
+      'surface-time',
+      'wash-pot',
       'suction-and-siphon',
       'waste',
     ]);
@@ -350,10 +351,10 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
     const caution = found(facts, 'breathing');
     expect(caution.grade).toBe('stop');
     expect(caution.params).toEqual({ air: 'sheet', isocyanate: 'no' });
-    expect(whySaid(caution)).toBe('Paint mist and vapour can harm your lungs. No paint is harmless as mist.');
+    expect(whySaid(caution)).toBe('Mist and vapour can harm your lungs. No paint mist is harmless.');
     expect(stepsSaid(caution).slice(0, 2)).toEqual([
-      'Wear the respirator the safety data sheet names. Check fit and filter date first.',
-      'Mixing, flush, way out: keep it on. Never lift it.',
+      "Wear the safety data sheet's respirator. Check fit and filter date first.",
+      'Mixing, flushing, leaving: gear on, never lifted.',
     ]);
     expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but its mist is breathed']);
   });
@@ -363,12 +364,12 @@ describe('waterborne one-pack outdoors, flushed with water', () => {
     expect(ids).toEqual(expect.arrayContaining(['ignition', 'earthing']));
   });
 
-  it('asks for a respirator indoors although no code does', () => {
+  it('asks for air-fed gear indoors although no code does', () => {
     const caution = found(
       factsOf({ entry: { surroundings: 'enclosed' }, jobs: [job({ coating: 'wall-acrylic' })] }),
       'breathing',
     );
-    expect(caution.params.air).toBe('mask');
+    expect(caution.params.air).toBe('fed');
     expect(rowsSaid(caution)).toEqual(['Wall acrylic: no breathing code, but vapour gathers in here']);
   });
 });
@@ -379,7 +380,7 @@ describe('a sheet that says nothing', () => {
   it('is the hazardous case for breathing, skin and fire', () => {
     expect(found(facts, 'breathing').params.air).toBe('fed');
     expect(rowsSaid(found(facts, 'breathing'))).toEqual([
-      'Mystery paint: no hazard codes entered, treat as hazardous',
+      'Mystery paint: harm not known from its codes, treat as hazardous',
     ]);
     expect(rowsSaid(found(facts, 'skin-and-eyes'))[0]).toContain('treat as hazardous');
     expect(rowsSaid(found(facts, 'ignition'))[0]).toContain('treat as flammable');
@@ -546,11 +547,13 @@ describe('what decides', () => {
     expect(rowsSaid(at)).toEqual(['Grey epoxy: humidity 81 %, at most 85 % – close']);
   });
 
-  it('asks for air-fed gear in a confined space even where no code does', () => {
+  it('asks for air-fed gear in a confined or enclosed space even where no code does', () => {
     const air = (surroundings: 'enclosed' | 'confined') =>
       found(factsOf({ entry: { surroundings } }), 'breathing').params.air;
-    expect(air('enclosed')).toBe('mask');
+    expect(air('enclosed')).toBe('fed');
     expect(air('confined')).toBe('fed');
+    // Grey epoxy has no code for breathing either.
+    expect(found(factsOf(), 'breathing').params.air).toBe('sheet');
   });
 });
 

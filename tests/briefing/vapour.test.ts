@@ -33,23 +33,40 @@ const withData = (facts: DayFacts) =>
 const load = ({ day }: DayFacts) => solventLoadLPerHour(day) ?? Number.NaN;
 
 describe('where it is said', () => {
-  it('is a stop in a confined space, a must in an enclosed one, and nothing in the open', () => {
+  it('is a stop in a confined space and in an enclosed one, and nothing in the open', () => {
     const grade = (surroundings: 'open-air' | 'enclosed' | 'confined') =>
       find(factsOf({ entry: { surroundings } }), 'vapour')?.grade ?? null;
     expect(['open-air', 'enclosed', 'confined'].map((place) => grade(place as 'enclosed'))).toEqual([
       null,
-      'must',
+      'stop',
       'stop',
     ]);
   });
 
   it('has to be signed again when the place becomes a confined one, although no figure changes', () => {
-    const enclosed = buildBriefing(factsOf({ entry: { surroundings: 'enclosed' } }), null);
-    const confined = buildBriefing(factsOf({ entry: { surroundings: 'confined' } }), enclosed);
-    expect(find(factsOf({ entry: { surroundings: 'enclosed' } }), 'vapour')?.params).toEqual(
-      find(factsOf({ entry: { surroundings: 'confined' } }), 'vapour')?.params,
-    );
+    const space = { volumeM3: 900, airM3PerMin: 4000 };
+    const inside = (surroundings: 'enclosed' | 'confined') => factsOf({ entry: { surroundings, space } });
+    const enclosed = buildBriefing(inside('enclosed'), null);
+    const confined = buildBriefing(inside('confined'), enclosed);
+    expect(find(inside('enclosed'), 'vapour')?.params).toEqual(find(inside('confined'), 'vapour')?.params);
     expect(confined.changed).toContain('vapour');
+  });
+
+  it('is a must in an enclosed place only where the air planned is enough on paper', () => {
+    const grade = (airM3PerMin?: number) => {
+      const space = airM3PerMin === undefined ? {} : { space: { volumeM3: 900, airM3PerMin } };
+      const facts = factsOf({ entry: { surroundings: 'enclosed', ...space } });
+      return [find(facts, 'vapour')?.params.given, find(facts, 'vapour')?.grade];
+    };
+    expect(grade()).toEqual(['unknown', 'stop']);
+    expect(grade(0)).toEqual(['none', 'stop']);
+    expect(grade(5)).toEqual(['short', 'stop']);
+    expect(grade(4000)).toEqual(['enough', 'must']);
+    const untold = without(
+      factsOf({ entry: { surroundings: 'enclosed', space: { volumeM3: 9, airM3PerMin: 4000 } } }),
+      'coatings',
+    );
+    expect(find(untold, 'vapour')).toMatchObject({ grade: 'stop', params: { given: 'unmatched' } });
   });
 
   it('stands after fire, with the confined space before both', () => {
@@ -161,7 +178,7 @@ describe('how much air', () => {
     // 0.87 × 1000 ÷ (3.7 × 28.96) mol × 23.890 L/mol at 18 °C = 193.97 L; (100 − 0.1) × 193.97 ÷ 0.1 = 193 779 L of air.
     const perHour = (36.7347 * 0.3) / 9;
     expect(dayVapour(facts.day)?.load?.needM3PerMin).toBeCloseTo((193.779 * perHour) / 60, 2);
-    expect(said(facts).why).toMatch(/^1\.3 L solvent an hour need 4 m³\/min air\. Planned air: not known\./);
+    expect(said(facts).why).toMatch(/^1\.3 L solvent hourly need 4 m³\/min air\. Planned air: not known\./);
   });
 
   it('is that of the worst common solvent where the sheet has no vapour data, and says so', () => {
@@ -181,6 +198,21 @@ describe('how much air', () => {
     expect(why(0)).toContain('Planned: none.');
     expect(why(3.5)).toContain('Planned: 3.5 m³/min, too little.');
     expect(why(12)).toContain('Planned: 12 m³/min, enough on paper.');
+  });
+
+  it('is enough only by the figures as they are shown', () => {
+    const given = (airM3PerMin: number) => {
+      const facts = withData(inTank({ volumeM3: 40, airM3PerMin }));
+      return [dayVapour(facts.day)?.load?.needM3PerMin ?? Number.NaN, find(facts, 'vapour')?.params] as const;
+    };
+    const [need, params] = given(1);
+    // Over 10 m³/min the need is shown in whole cubic metres, upward.
+    expect(need).toBeGreaterThan(10);
+    expect(params?.needM3).toBe(Math.ceil(need));
+    expect(Math.ceil(need) - need).toBeGreaterThan(0.2);
+    expect(given(need + 0.1)[1]).toMatchObject({ given: 'short', needM3: Math.ceil(need) });
+    expect(given(Math.ceil(need))[1]).toMatchObject({ given: 'enough', haveM3: Math.ceil(need) });
+    expect(given(0.04)[1]).toMatchObject({ given: 'none', haveM3: 0 });
   });
 
   it('grows with a stricter fraction, a warmer day and a higher site', () => {
@@ -209,7 +241,7 @@ describe('how little fills the space', () => {
     const found = dayVapour(facts.day);
     const litres = found?.fillL ?? Number.NaN;
     expect(vapourPct({ solvent: data, litres, spaceM3: 20, c: 18 })).toBeCloseTo(0.1, 9);
-    expect(said(facts).why).toContain('Here 0.1 L evaporated reach 10 % of the explosive limit.');
+    expect(said(facts).why).toContain('0.1 L evaporated here: 10 % of the explosive limit.');
   });
 
   it('takes the worst of paint, thinner and flush solvent', () => {
@@ -223,8 +255,8 @@ describe('how little fills the space', () => {
   });
 
   it('is never said as 0 L, and a space nobody measured counts as small', () => {
-    expect(said(inTank({ volumeM3: 2, airM3PerMin: 0 })).why).toContain('Here under 0.1 L reaches 10 %');
-    expect(said(inTank()).why).toContain('Space size not known: count it as small.');
+    expect(said(inTank({ volumeM3: 2, airM3PerMin: 0 })).why).toContain('Under 0.1 L here: 10 %');
+    expect(said(inTank()).why).toContain('Space size not known: count as small.');
   });
 });
 
@@ -235,14 +267,15 @@ describe('what to do', () => {
     expect(steps).toEqual([
       'Test gas before entry, then always, also low.',
       'Alarm at 5 % or lower.',
-      'A gas meter is no health monitor. Gear stays on.',
+      'Gear stays on at any reading.',
       'Mix and flush outside.',
     ]);
+    expect(readWords('vapour').more.join(' ')).toContain('A gas meter is no health monitor.');
   });
 
   it('says nothing can be worked out without a sheet, and does not guess', () => {
     const { why, rows } = said(without(inTank({ volumeM3: 40, airM3PerMin: 30 }), 'coatings'));
-    expect(why).toContain('How much solvent comes off is not known. Planned: 30 m³/min.');
+    expect(why).toContain('Solvent coming off: not known. Planned: 30 m³/min.');
     expect(rows).toEqual(['grey-epoxy: no sheet, nothing can be worked out']);
   });
 });

@@ -367,13 +367,6 @@ export const brokenPacks: readonly BrokenPack[] = [
     ],
   },
   {
-    name: 'a two-pack without pot life',
-    changes: changed('coatings.yaml', '  potLife: [{ c: 23, minutes: 150 }]\n', ''),
-    says: [
-      'coatings.yaml:17:3 coatings.pu-finish.potLife: a two-pack needs its pot life. Found nothing. Write: copy at least one line from the data sheet: { c: 23, minutes: 120 }',
-    ],
-  },
-  {
     name: 'pot life misspelt',
     changes: changed('coatings.yaml', '  potLife: [{', '  potlife: [{'),
     says: [
@@ -424,15 +417,15 @@ export const brokenPacks: readonly BrokenPack[] = [
     ],
   },
   {
-    name: 'a sheet with a wrong type and a missing pot life: both are said',
+    name: 'a sheet with a wrong type and a missing mix ratio: both are said',
     changes: {
       'coatings.yaml': all('coatings.yaml')
-        .replace('  potLife: [{ c: 23, minutes: 150 }]\n', '')
+        .replace('  mixRatio: { a: 6, b: 1 }\n', '')
         .replace('volumeSolids: 57', 'volumeSolids: 57 %'),
     },
     says: [
-      'coatings.yaml:17:3 coatings.pu-finish.potLife: a two-pack needs its pot life. Found nothing. Write: copy at least one line from the data sheet: { c: 23, minutes: 120 }',
-      'coatings.yaml:22:17 coatings.pu-finish.volumeSolids: a number is expected here. Found "57 %". Write: 57, the number alone; a number above 0, at most 100, such as volumeSolids: 80 (volume solids, per cent, unthinned)',
+      'coatings.yaml:17:3 coatings.pu-finish.mixRatio: a two-pack needs its mix ratio. Found nothing. Write: copy the parts by volume from the data sheet: { a: 4, b: 1 }',
+      'coatings.yaml:21:17 coatings.pu-finish.volumeSolids: a number is expected here. Found "57 %". Write: 57, the number alone; a number above 0, at most 100, such as volumeSolids: 80 (volume solids, per cent, unthinned)',
     ],
   },
   {

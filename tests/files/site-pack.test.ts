@@ -251,7 +251,7 @@ describe('warnings: the pack loads, the briefing takes the dangerous reading', (
       'H334 without isocyanate',
       changed('coatings.yaml', '[H226, H317]', '[H226, H334]'),
       [
-        'coatings.yaml:15:15 coatings.epoxy-mid.isocyanate: H334 (allergy of the airways) is listed, as for isocyanate hardeners, but this line says there is none. Found "false". Write: isocyanate: true, or what section 2 and 3 of the safety data sheets of both parts say',
+        'coatings.yaml:15:15 coatings.epoxy-mid.isocyanate: H334 (allergy of the airways) is listed, as for isocyanate hardeners, but this line says there is none; the briefing treats it as isocyanate. Found "false". Write: isocyanate: true, or what section 2 and 3 of the safety data sheets of both parts say',
       ],
     ],
     [
@@ -266,6 +266,20 @@ describe('warnings: the pack loads, the briefing takes the dangerous reading', (
       changed('coatings.yaml', '[H226, H334]', '[H226]'),
       [
         'coatings.yaml:25:3 coatings.pu-finish.hazards: isocyanate is true, but neither H334 nor EUH204 is listed; the briefing goes by isocyanate. Found "[H226]". Write: the H-codes of the hardener as well',
+      ],
+    ],
+    [
+      'a two-pack without pot life',
+      changed('coatings.yaml', '  potLife: [{ c: 23, minutes: 150 }]\n', ''),
+      [
+        'coatings.yaml:17:7 coatings.pu-finish.id: this two-pack has no pot life; the briefing says to mix none of it, a batch counts as having no time. Found "pu-finish". Write: potLife: [{ c: 23, minutes: 120 }] with every line of the data sheet',
+      ],
+    ],
+    [
+      'a hazard code that does not exist',
+      changed('coatings.yaml', '[H226, H317]', '[H226, H999]'),
+      [
+        'coatings.yaml:14:3 coatings.epoxy-mid.hazards: there is no hazard statement H999; the briefing treats what it stood for as hazardous. Found "[H226, H999]". Write: the H-codes from section 2 of the safety data sheets of both parts, copied again',
       ],
     ],
     [

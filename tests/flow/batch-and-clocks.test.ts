@@ -4,7 +4,7 @@ import { conflictsOf, rigClocks, usedUp } from '../../src/flow/clocks.ts';
 import { holdsOf } from '../../src/flow/holds.ts';
 import { MINUTE } from '../../src/model/time.ts';
 import { aBatch, briefed, mixed, type Play, ready } from './harness.ts';
-import { t } from './pack.ts';
+import { aPack, t } from './pack.ts';
 
 const refusedMix = (play: Play, more: object) => play.refused({ ...aBatch, ...more }, 'max');
 const clocks = (play: Play) => rigClocks(play.state, 'rig-1');
@@ -32,6 +32,38 @@ describe('batch', () => {
       aL: 16,
       bL: 4,
       at: t('08:00'),
+    });
+  });
+
+  describe('a two-pack whose pot life nobody knows', () => {
+    const pack = aPack();
+    const coatings = pack.coatings.map(({ potLife, ...sheet }) =>
+      sheet.id === 'epoxy' ? sheet : { ...sheet, potLife },
+    );
+    const play = () => ready({}, { ...pack, coatings });
+
+    test('HO4 holds the rig it is for, and no other', () => {
+      const { state, now } = play();
+      expect(holdsOf(state, now, 'rig-1')).toEqual([{ kind: 'pot-life-unknown', coating: 'epoxy' }]);
+      expect(holdsOf(state, now, 'rig-2').map(({ kind }) => kind)).not.toContain('pot-life-unknown');
+    });
+
+    test('HO4 BA1 a batch of it is logged, has no time and rings at once', () => {
+      const mixing = play().at('08:00');
+      mixing.mix();
+      expect(mixing.rig().batches[0]).toMatchObject({ underHolds: ['pot-life-unknown'] });
+      const { useBy, startFlushBy, deadAt, tooShort } = governing(mixing).times;
+      expect([useBy, startFlushBy]).toEqual([t('08:00'), t('08:00')]);
+      expect(tooShort).toBe(true);
+      expect(deadAt - t('08:00')).toBeLessThan(5_000);
+      const rang = mixing.ringUntil('08:01').map(({ bell }) => bell);
+      expect(rang.map((key) => key.split(':')[0])).toContain('dead');
+    });
+
+    test('HO4 in the cold it has no more time', () => {
+      const mixing = play().at('08:00');
+      mixing.mix({ paintC: -20 });
+      expect(governing(mixing).times.deadAt - t('08:00')).toBeLessThan(60_000);
     });
   });
 

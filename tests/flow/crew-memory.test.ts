@@ -58,11 +58,11 @@ describe('SR6 what a crew takes along', () => {
     expect(unmixed?.pia).toEqual({ coatings: [], rigs: [] });
   });
 
-  test('SR6 nobody is forgotten on a day off, nor what went through a rig', () => {
+  test('SR6 nobody is forgotten on a day off; what ran in a rig is, when it had a job and no batch was logged', () => {
     const quiet = dayAfter(memory(mixed()));
     const later = memory(quiet);
     expect(later.experience?.pia).toEqual({ coatings: ['epoxy'], rigs: ['rig-1'] });
-    expect(later.rigs).toEqual({ 'rig-1': { coating: 'epoxy', solvent: 'Cleaner T' } });
+    expect(later.rigs).toEqual({});
   });
 });
 

@@ -3,7 +3,7 @@ import { openSqliteStore } from '../../adapters/sqlite/store.ts';
 import { replay } from '../../src/engine.ts';
 import { wantedBells } from '../../src/flow/bells.ts';
 import { carryOverOf } from '../../src/flow/shift-record.ts';
-import { completeCarryOver, completeShift } from '../../src/journal/older.ts';
+import { completeShift } from '../../src/journal/older.ts';
 import type { CarryOver } from '../../src/model/day.ts';
 import { mixed, Play } from '../flow/harness.ts';
 import { aDay, t } from '../flow/pack.ts';
@@ -62,5 +62,7 @@ test('a coat carried over without its first batch counts as begun a shift earlie
   play.do(aDay());
   const carried = carryOverOf(play.state, play.now);
   const old = { ...carried, coats: [coat] } as unknown as CarryOver;
-  expect(completeCarryOver(old).coats).toEqual([{ ...coat, firstAt: t('03:00'), steel: [] }]);
+  expect(completeShift({ ...play.state, carriedIn: old }).carriedIn?.coats).toEqual([
+    { ...coat, firstAt: t('03:00'), steel: [] },
+  ]);
 });

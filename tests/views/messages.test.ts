@@ -10,6 +10,7 @@ import { batchMessage } from '../../src/views/batch.ts';
 import { holdsMessage } from '../../src/views/holds.ts';
 import { pagePanels } from '../../src/views/pages.ts';
 import { refusalMessage } from '../../src/views/refusal.ts';
+import { whyClock } from '../../src/views/why/clock.ts';
 import { briefed, mixed, type Play, posted, ready } from '../flow/harness.ts';
 import { aPack, t } from '../flow/pack.ts';
 
@@ -44,6 +45,29 @@ describe('messages', () => {
     lisbon.now = t('08:00');
     const there = lisbon.rig().batches[0];
     expect(there && batchMessage(viewOf(lisbon), there).summary).toContain('use by 10:30');
+  });
+
+  test('HO4 paint whose pot life nobody knows is told to be flushed now, with the reason', () => {
+    const pack = aPack();
+    const coatings = pack.coatings.map(({ potLife, ...sheet }) => ({
+      ...sheet,
+      ...(sheet.id !== 'epoxy' && { potLife }),
+    }));
+    const play = ready({}, { ...pack, coatings }).at('08:00');
+    play.mix();
+    const batch = play.rig().batches[0];
+    if (!batch) throw new Error('no batch');
+    const said = plainText(batchMessage(viewOf(play), batch));
+    expect(said).toContain('Start the flush by 08:00.');
+    expect(said).toContain(
+      'The pot life of Test epoxy is not known. It counts as none: spray none of it, flush now.',
+    );
+    expect(said).toContain('Mixed while a hold stood: pot life unknown.');
+    expect(plainText(holdsMessage(viewOf(play)))).toContain(
+      'Test epoxy: pot life not known. Mix none of it.',
+    );
+    const why = whyClock(viewOf(play)).map(({ result, formula }) => `${result} ${formula}`);
+    expect(why).toEqual([expect.stringMatching(/is not known.*all the time of mixing, 08:00\.$/)]);
   });
 
   test('PL6 a break the paint runs out in is said when the batch is logged', () => {

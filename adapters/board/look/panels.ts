@@ -66,7 +66,8 @@ export const panelStyle = `
 
 details { border: 2px solid var(--line); border-radius: 3px; }
 summary { display: flex; align-items: center; min-block-size: 48px; padding: 0.3rem 0.8rem; font-weight: 700; cursor: pointer; }
-summary::before { content: "+"; inline-size: 1.2em; font-weight: 800; font-size: 1.3em; }
+summary .named { font-weight: 400; }
+summary::before { content: "+"; inline-size: 1.2em; flex: none; font-weight: 800; font-size: 1.3em; }
 details[open] > summary::before { content: "−"; }
 summary::-webkit-details-marker { display: none; }
 .more { display: grid; gap: 0.6rem; padding: 0.2rem 0.9rem 0.9rem; }

@@ -6,7 +6,7 @@ import type { CautionRule } from '../rule.ts';
 
 /**
  * Mist of any paint goes into the lungs, so no coating is left out. Air-fed gear for isocyanate, for what is not known and
- * in a confined space; otherwise the respirator that the safety data sheet names, whatever the codes.
+ * in a confined or enclosed space; otherwise the respirator that the safety data sheet names, whatever the codes.
  */
 export const breathing: CautionRule = {
   id: 'breathing',
@@ -31,7 +31,7 @@ export const breathing: CautionRule = {
     const mistOnly = found.every(({ basis }) => basis === 'mist');
     return {
       params: {
-        air: isocyanate || unknown || place === 'confined' ? 'fed' : mistOnly ? 'sheet' : 'mask',
+        air: isocyanate || unknown || place !== 'open' ? 'fed' : mistOnly ? 'sheet' : 'mask',
         isocyanate: isocyanate ? 'yes' : 'no',
       },
       each: found,

@@ -1,4 +1,5 @@
-import { UNREAD, whole } from '../../facts/round.ts';
+import { driestPct, expectedField } from '../../facts/expected-air.ts';
+import { UNREAD, wholeDown } from '../../facts/round.ts';
 import { usedCoatings, usedRigs } from '../../facts/used.ts';
 import { becauseDay } from '../because.ts';
 import { burns } from '../causes.ts';
@@ -21,12 +22,12 @@ export const earthing: CautionRule = {
   find({ day }) {
     const because = usedCoatings(day).flatMap(burns);
     if (because.length === 0) return null;
-    const { rhPct } = day.entry.weather;
+    const rhPct = driestPct(day);
     const dry = rhPct < DRY_BELOW_PCT;
     return {
-      params: { air: dry ? 'dry' : 'humid', rh: dry ? whole(rhPct) : UNREAD },
+      params: { air: dry ? 'dry' : 'humid', rh: dry ? wholeDown(rhPct) : UNREAD },
       each: usedRigs(day).map(({ name, rig }) => ({ rig: name, wheels: rig?.wheels ?? 'rubber' })),
-      because: [...because, ...(dry ? [becauseDay('weather.rhPct', rhPct)] : [])],
+      because: [...because, ...(dry ? [becauseDay(expectedField(day, 'rhPct', rhPct), rhPct)] : [])],
     };
   },
 };

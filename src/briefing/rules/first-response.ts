@@ -29,7 +29,8 @@ export const firstResponse: CautionRule = {
         aider: here ? 'here' : 'away',
       },
       each: [],
-      habit: true,
+      // Somebody has to stand in for a first aider who is not here: that is no habit.
+      ...(here && { habit: true }),
       because: [rigsSpray(day), ...(here ? [] : [becauseSite('site.emergency.firstAider', firstAider)])],
     };
   },

@@ -1,4 +1,4 @@
-import { expectedAir, hottestAir } from '../../facts/expected-air.ts';
+import { expectedField, hottestAir, warmestAirC } from '../../facts/expected-air.ts';
 import { tenth, tenthDown, tenthUp, UNREAD, whole, wholeUp } from '../../facts/round.ts';
 import { placeKey, selectKey } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
@@ -9,7 +9,7 @@ import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** From this air temperature a spray suit makes heat illness likely, however dry the air. */
-export const HOT_FROM_C = 27;
+const HOT_FROM_C = 27;
 
 const unread: Params = {
   c: UNREAD,
@@ -36,7 +36,7 @@ export const heatForPeople: CautionRule = {
     { id: 'drinking', choices: 3 },
   ],
   find({ day }) {
-    const airC = Math.max(...expectedAir(day).map((air) => air.airC));
+    const airC = warmestAirC(day);
     const { felt } = hottestAir(day);
     const because = [...airIsHot(day, airC), ...wbgtIsHigh(day)];
     if (because.length === 0) return null;
@@ -91,9 +91,8 @@ function airIsHot(day: Day, warmestC: number): readonly Because[] {
   return [expected(day, 'airC', airC), expected(day, 'rhPct', rhPct)];
 }
 
-/** The posted weather where it says as much, else a line of the forecast. */
-function expected({ entry }: Day, field: 'airC' | 'rhPct', value: number): Because {
-  return becauseDay(`${entry.weather[field] === value ? 'weather' : 'forecast'}.${field}`, value);
+function expected(day: Day, field: 'airC' | 'rhPct', value: number): Because {
+  return becauseDay(expectedField(day, field, value), value);
 }
 
 function wbgtIsHigh({ entry, policy }: Day): readonly Because[] {

@@ -4,7 +4,7 @@ import { selectKey, type UsedRig, usedRigs } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { lowestRating } from '../../trade/line.ts';
 import { type Because, becauseDay, becauseRig, distinct } from '../because.ts';
-import { rigsSpray } from '../causes.ts';
+import { pressureMissing, rigsSpray } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
@@ -38,12 +38,7 @@ export const hoseAndFittings: CautionRule = {
       ...(fine ? { habit: true as const } : {}),
       because: fine
         ? [rigsSpray(day), ...(day.entry.weather.sun ? [becauseDay('weather.sun', true)] : [])]
-        : distinct(
-            wrong
-              .filter((one) => one.problems.length > 0)
-              .slice(0, 2)
-              .flatMap(({ used }) => factsOf(used)),
-          ),
+        : distinct(wrong.filter((one) => one.problems.length > 0).flatMap(({ used }) => factsOf(day, used))),
     };
   },
 };
@@ -68,8 +63,7 @@ function problemsOf(day: Day, used: UsedRig): readonly Params[] {
         rating: wholeDown(weakest.bar),
       });
   }
-  for (const part of ['hose', 'gun'] as const) {
-    if (ratings.some((rating) => rating.part === part)) continue;
+  for (const part of unrated(used)) {
     const bar = reached === null ? UNREAD : wholeUp(reached);
     found.push({
       ...unread,
@@ -80,6 +74,11 @@ function problemsOf(day: Day, used: UsedRig): readonly Params[] {
     });
   }
   return found;
+}
+
+/** Parts that a line cannot do without, and whose rating nobody has written down. */
+function unrated({ rig }: UsedRig): readonly ('hose' | 'gun')[] {
+  return (['hose', 'gun'] as const).filter((part) => !rig?.ratings.some((rating) => rating.part === part));
 }
 
 /** How much hose there is to look at, and whether the sun is on it. */
@@ -97,14 +96,19 @@ function lengthOf(day: Day, { name, rig }: UsedRig): readonly Params[] {
   ];
 }
 
-function factsOf({ name, rig, jobs }: UsedRig): readonly Because[] {
+/** A pressure that cannot be known is blamed on the figure that is missing, not on those that are there. */
+function factsOf(day: Day, used: UsedRig): readonly Because[] {
+  const { name, rig, jobs } = used;
+  const ratings = becauseRig(
+    name,
+    'ratings',
+    rig?.ratings.map(({ part, bar }) => `${part} ${bar}`),
+  );
+  if (highestBar(day, used) === null)
+    return [...(unrated(used).length > 0 ? [ratings] : []), pressureMissing(used)];
   const planned = jobs.flatMap(({ airBar, fluidBar }) => airBar ?? fluidBar ?? []);
   return [
-    becauseRig(
-      name,
-      'ratings',
-      rig?.ratings.map(({ part, bar }) => `${part} ${bar}`),
-    ),
+    ratings,
     becauseDay(
       rig?.drive === 'air' ? 'jobs.airBar' : 'jobs.fluidBar',
       [...new Set(planned)].sort((x, y) => x - y),

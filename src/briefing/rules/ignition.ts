@@ -1,3 +1,4 @@
+import { warmestSurfaceC } from '../../facts/expected-air.ts';
 import {
   type Flammable,
   flammableCodes,
@@ -26,8 +27,7 @@ export const ignition: CautionRule = {
     { id: 'phone', choices: 3 },
   ],
   find({ day }) {
-    const { airC, steelC } = day.entry.weather;
-    const warmest = Math.max(airC, steelC ?? airC);
+    const warmest = warmestSurfaceC(day);
     const burning = usedCoatings(day).flatMap((used) => {
       const basis = flammableOf(used);
       return basis ? [{ used, basis }] : [];

@@ -14,6 +14,7 @@ import { leftoverPaint } from './leftover-paint.ts';
 import { missedSteps } from './missed-steps.ts';
 import { mixing } from './mixing.ts';
 import { newToday } from './new-today.ts';
+import { notKnown } from './not-known.ts';
 import { openConcerns } from './open-concerns.ts';
 import { potLife } from './pot-life.ts';
 import { pressureRelief } from './pressure-relief.ts';
@@ -51,6 +52,7 @@ export const cautionRules: readonly CautionRule[] = [
   firstResponse,
   gunInspection,
   newToday,
+  notKnown,
   heatForPeople,
   openConcerns,
   missedSteps,

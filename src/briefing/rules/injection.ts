@@ -1,8 +1,8 @@
 import { highestBar } from '../../facts/pressure.ts';
 import { UNREAD, wholeUp } from '../../facts/round.ts';
-import { type UsedRig, usedRigs } from '../../facts/used.ts';
-import { type Because, becauseDay, becauseRig, distinct } from '../because.ts';
-import { rigsSpray } from '../causes.ts';
+import { usedRigs } from '../../facts/used.ts';
+import { distinct } from '../because.ts';
+import { pressureMissing, rigsSpray } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
 /** Every rig here is airless: its jet goes through skin. A rig whose pressure nobody knows comes first. */
@@ -36,10 +36,3 @@ export const injection: CautionRule = {
     };
   },
 };
-
-/** The figure without which nobody knows the pressure of a rig. */
-function pressureMissing({ name, rig }: UsedRig): Because {
-  if (!rig) return becauseRig(name, 'drive', null);
-  if (rig.drive !== 'air') return becauseDay('jobs.fluidBar', null);
-  return rig.ratio === undefined ? becauseRig(name, 'ratio', null) : becauseDay('jobs.airBar', null);
-}

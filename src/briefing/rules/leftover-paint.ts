@@ -1,8 +1,8 @@
-import { usedTwoPacks } from '../../facts/used.ts';
+import { usedThatSets } from '../../facts/used.ts';
 import { twoPacks } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** Mixed two-pack heats itself as it goes off; shut in or kept deep it can smoke, burst a tin or burn. */
+/** Paint that goes off heats itself; shut in or kept deep it can smoke, burst a tin or burn. */
 export const leftoverPaint: CautionRule = {
   id: 'leftover-paint',
   grade: 'must',
@@ -14,7 +14,7 @@ export const leftoverPaint: CautionRule = {
     { id: 'smoking-pot', choices: 3 },
   ],
   find({ day }) {
-    const used = usedTwoPacks(day);
+    const used = usedThatSets(day);
     const each = used.map(({ name }) => ({ coating: name }));
     return each.length > 0 ? { params: {}, each, habit: true, because: twoPacks(used) } : null;
   },

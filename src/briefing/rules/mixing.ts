@@ -1,3 +1,4 @@
+import { coldestAirC } from '../../facts/expected-air.ts';
 import { litresForRatio, litresForRatioDown, tenth, UNREAD, wholeUp } from '../../facts/round.ts';
 import { type UsedCoating, usedTwoPacks } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
@@ -58,14 +59,14 @@ function row(day: Day, { name, sheet, jobs }: UsedCoating): Params {
   };
 }
 
-/** Induction at the expected air temperature. Colder than the sheet's table nobody knows how long. */
+/** Induction at the coldest air expected. Colder than the sheet's table nobody knows how long. */
 function standing(
   day: Day,
   sheet: UsedCoating['sheet'],
 ): { readonly stand: string; readonly wait: string | number } {
   if (!sheet) return { stand: 'unknown', wait: UNREAD };
   if (sheet.induction.length === 0) return { stand: 'none', wait: UNREAD };
-  const { minutes, belowTable } = inductionMinutes(sheet.induction, day.entry.weather.airC);
+  const { minutes, belowTable } = inductionMinutes(sheet.induction, coldestAirC(day));
   if (minutes === 0 && !belowTable) return { stand: 'none', wait: UNREAD };
   return { stand: belowTable ? 'longer' : 'known', wait: wholeUp(minutes) };
 }

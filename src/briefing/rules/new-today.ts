@@ -28,7 +28,7 @@ export const newToday: CautionRule = {
     return {
       params: {},
       each: found.map(({ row }) => row),
-      because: found.slice(0, 4).map(({ fact }) => fact),
+      because: found.map(({ fact }) => fact),
     };
   },
 };

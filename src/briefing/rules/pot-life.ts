@@ -1,6 +1,7 @@
+import { warmestAirC } from '../../facts/expected-air.ts';
 import { flushPlanOf } from '../../facts/flush-plan.ts';
 import { tenth, UNREAD, whole, wholeDown } from '../../facts/round.ts';
-import { rigName, type UsedCoating, usedTwoPacks } from '../../facts/used.ts';
+import { rigName, type UsedCoating, usedThatSets } from '../../facts/used.ts';
 import type { Day } from '../../model/day.ts';
 import { MINUTE } from '../../model/time.ts';
 import { clockTimes } from '../../trade/dose.ts';
@@ -11,8 +12,9 @@ import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
 /**
- * Today's times of every two-pack on every rig that sprays it, from the expected air temperature: pot life, use by (the
- * site's reserve kept back and this rig's flush still possible), and the pot life in a hose left standing in the sun.
+ * Today's times of all paint with a clock on every rig that sprays it, at the warmest air expected: pot life, use by (the
+ * site's reserve kept back and this rig's flush still possible), and the pot life in a hose left standing in the sun. A stop
+ * where it says not to mix.
  */
 export const potLife: CautionRule = {
   id: 'pot-life',
@@ -25,14 +27,17 @@ export const potLife: CautionRule = {
     { id: 'new-on-old', choices: 3 },
   ],
   find({ day }) {
-    const each = usedTwoPacks(day).flatMap((used) =>
+    const clocked = usedThatSets(day);
+    const each = clocked.flatMap((used) =>
       [...new Set(used.jobs.map((job) => job.rig))].sort().map((rig) => row(day, used, rig)),
     );
     if (each.length === 0) return null;
+    const noMix = each.some(({ state }) => state !== 'known');
     return {
-      params: { airC: tenth(day.entry.weather.airC), reserve: whole(day.policy.reservePct) },
+      ...(noMix && { grade: 'stop' }),
+      params: { airC: tenth(warmestAirC(day)), reserve: whole(day.policy.reservePct) },
       each,
-      because: twoPacks(usedTwoPacks(day)),
+      because: twoPacks(clocked),
     };
   },
 };
@@ -40,7 +45,8 @@ export const potLife: CautionRule = {
 function row(day: Day, { name, sheet }: UsedCoating, rigId: string): Params {
   const points = sheet?.potLife;
   const rig = day.rigs[rigId];
-  const { airC, sun } = day.entry.weather;
+  const { sun } = day.entry.weather;
+  const airC = warmestAirC(day);
   const base = { coating: name, rig: rigName(day, rigId) };
   if (!points || !rig)
     return { ...base, state: 'unknown', minutes: UNREAD, useBy: UNREAD, sun: 'no', hot: UNREAD };

@@ -42,6 +42,7 @@ export const recoatWindow: CautionRule = {
     });
     return {
       params: {},
+      ...(rows.some(({ state }) => state === 'closed') && { unfolded: true }),
       each: rows.sort((x, y) => worstFirst[x.state] - worstFirst[y.state]),
       because: [...new Set(coats.map(({ coating }) => coating))].flatMap((one) => causesOf(day, coats, one)),
     };

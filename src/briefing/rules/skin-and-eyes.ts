@@ -3,7 +3,7 @@ import { usedCoatings } from '../../facts/used.ts';
 import { touched } from '../causes.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** Burns, allergy for life, eye damage: by the H31x codes, by isocyanate, and when no code is known. */
+/** Burns, allergy for life, eye damage: by its codes, by isocyanate or the doubt about it, and when no code is known. */
 export const skinAndEyes: CautionRule = {
   id: 'skin-and-eyes',
   grade: 'must',

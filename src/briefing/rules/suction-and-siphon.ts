@@ -39,15 +39,13 @@ export const suctionAndSiphon: CautionRule = {
             ? UNREAD
             : named(change.kind === 'coating' ? change.now.map((id) => coatingName(day, id)) : change.now),
       })),
-      because: found
-        .slice(0, 4)
-        .map(({ name, change }) =>
-          becauseYesterday(
-            name,
-            change.kind === 'solvent' ? 'rigs.solvent' : 'rigs.coating',
-            change.kind === 'unknown' ? null : change.before,
-          ),
+      because: found.map(({ name, change }) =>
+        becauseYesterday(
+          name,
+          change.kind === 'solvent' ? 'rigs.solvent' : 'rigs.coating',
+          change.kind === 'unknown' ? null : change.before,
         ),
+      ),
     };
   },
 };

@@ -39,7 +39,7 @@ export const tipAndFilters: CautionRule = {
 /** One row for each coating and tip on a rig; a second job with the same says nothing new. */
 function rowsOf(day: Day, used: UsedRig): readonly Params[] {
   const need = airNeed(day, used);
-  const rows = [...used.jobs].sort(byCoating).flatMap((job): Params[] => {
+  const rows = inOrder(day, used.jobs).flatMap((job): Params[] => {
     const tip = tipOf(day, job);
     const { filterMesh } = day.coatings[job.coating] ?? {};
     if (tip === null && filterMesh === undefined) return [];
@@ -69,7 +69,7 @@ function rowsOf(day: Day, used: UsedRig): readonly Params[] {
 /** Where each tip was written; a mesh only where no tip is; a compressor only where it is too small. */
 function factsOf(day: Day, used: UsedRig): readonly Because[] {
   const { name, rig } = used;
-  const tips = [...used.jobs].sort(byCoating).flatMap((job): readonly Because[] => {
+  const tips = inOrder(day, used.jobs).flatMap((job): readonly Because[] => {
     const coating = coatingName(day, job.coating);
     const { filterMesh } = day.coatings[job.coating] ?? {};
     const tip = tipOf(day, job);
@@ -81,6 +81,8 @@ function factsOf(day: Day, used: UsedRig): readonly Because[] {
   return [...tips, ...(short ? [becauseRig(name, 'compressorLPerMin', rig?.compressorLPerMin)] : [])];
 }
 
-function byCoating(x: Job, y: Job): number {
-  return x.coating < y.coating ? -1 : x.coating > y.coating ? 1 : 0;
+/** By coating, then tip, then whether the job names it: the order in which jobs were typed is nothing to sign for. */
+function inOrder(day: Day, jobs: readonly Job[]): readonly Job[] {
+  const key = (job: Job) => [job.coating, tipOf(day, job) ?? '', job.tip ?? ''].join('\n');
+  return [...jobs].sort((x, y) => (key(x) < key(y) ? -1 : key(x) > key(y) ? 1 : 0));
 }

@@ -6,7 +6,10 @@ import { burns } from '../causes.ts';
 import type { Params } from '../caution.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** Solvent in a space with walls: how much comes off, how much air that takes, how little fills the space. */
+/**
+ * Solvent in a space with walls: how much comes off, how much air that takes, how little fills the space. An enclosed place
+ * is no stop only where the air planned is enough on paper.
+ */
 export const vapour: CautionRule = {
   id: 'vapour',
   grade: 'stop',
@@ -23,13 +26,14 @@ export const vapour: CautionRule = {
     const found = dayVapour(day);
     if (!found) return null;
     const { load, haveM3PerMin, fractionPct } = found;
+    const given = givenOf(found);
     return {
-      grade: place === 'confined' ? 'stop' : 'must',
+      grade: place === 'confined' || given !== 'enough' ? 'stop' : 'must',
       params: {
         load: load ? 'known' : 'unknown',
         solventL: load ? tenthUp(load.litresPerHour) : UNREAD,
         needM3: load ? airUp(load.needM3PerMin) : UNREAD,
-        given: givenOf(found),
+        given,
         haveM3: haveM3PerMin === null ? UNREAD : tenthDown(haveM3PerMin),
         ...fillOf(found),
         pct: tenthDown(fractionPct),
@@ -40,12 +44,16 @@ export const vapour: CautionRule = {
   },
 };
 
-/** Not given counts as none, but says that somebody should find out; `enough` is so on paper only. */
+/**
+ * Not given counts as none, but says that somebody should find out; `enough` is so on paper only, by the figures as they are
+ * shown.
+ */
 function givenOf({ haveM3PerMin, load }: DayVapour): 'unknown' | 'none' | 'unmatched' | 'short' | 'enough' {
   if (haveM3PerMin === null) return 'unknown';
-  if (haveM3PerMin === 0) return 'none';
+  const have = tenthDown(haveM3PerMin);
+  if (have === 0) return 'none';
   if (!load) return 'unmatched';
-  return haveM3PerMin < load.needM3PerMin ? 'short' : 'enough';
+  return have < airUp(load.needM3PerMin) ? 'short' : 'enough';
 }
 
 function fillOf({ fillL }: DayVapour): Params {

@@ -1,4 +1,4 @@
-import { expectedAir } from '../../facts/expected-air.ts';
+import { expectedField, warmestAirC, warmestSurfaceC } from '../../facts/expected-air.ts';
 import { type QuickDrying, quickDrying } from '../../facts/quick-drying.ts';
 import { tenth, UNREAD, wholeDown } from '../../facts/round.ts';
 import { rigName, type UsedCoating, usedCoatings } from '../../facts/used.ts';
@@ -19,7 +19,8 @@ export const washPot: CautionRule = {
     { id: 'whole-gun', choices: 3 },
   ],
   find({ day }) {
-    const c = warmest(day);
+    // In the sun guns and pots stand on steel that is warmer than the air.
+    const c = day.entry.weather.sun ? warmestSurfaceC(day) : warmestAirC(day);
     const found = usedCoatings(day).flatMap((used) => {
       const quick = quickDrying(used, c);
       return quick ? [{ used, quick }] : [];
@@ -32,25 +33,21 @@ export const washPot: CautionRule = {
         [...new Set(used.jobs.map(({ rig }) => rig))].sort().map((rig) => ({
           rig: rigName(day, rig),
           coating: used.name,
-          why: quick.why,
+          why: used.sheet ? quick.why : 'no_sheet',
           minutes: quick.why === 'pot' ? wholeDown(quick.minutes) : UNREAD,
           hours: quick.why === 'recoat' ? tenth(quick.hours) : UNREAD,
           solvent: used.sheet?.flushSolvent ?? UNREAD,
         })),
       ),
-      because: [
-        ...found.slice(0, 3).map(({ used, quick }) => factOf(used, quick)),
-        ...(warm ? [becauseDay('weather.airC', day.entry.weather.airC)] : []),
-      ],
+      because: [...found.map(({ used, quick }) => factOf(used, quick)), ...(warm ? [warmth(day, c)] : [])],
     };
   },
 };
 
-/** Air, or steel in the sun, whichever is warmer: guns and pots stand on it. */
-function warmest(day: Day): number {
-  const { sun, steelC } = day.entry.weather;
-  const air = Math.max(...expectedAir(day).map(({ airC }) => airC));
-  return sun && steelC !== undefined ? Math.max(air, steelC) : air;
+/** Air, or the steel where that is what is as warm. */
+function warmth(day: Day, c: number): Because {
+  const field = warmestAirC(day) === c ? 'airC' : 'steelC';
+  return becauseDay(expectedField(day, field, c), c);
 }
 
 function factOf({ name, sheet }: UsedCoating, quick: QuickDrying): Because {

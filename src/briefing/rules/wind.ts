@@ -2,7 +2,10 @@ import { tenthDown, tenthUp, UNREAD } from '../../facts/round.ts';
 import { becauseDay, becauseSite } from '../because.ts';
 import type { CautionRule } from '../rule.ts';
 
-/** Outdoors from half the site's limit on, and when nobody wrote the wind down. At the limit it is a must. */
+/**
+ * Outdoors from half the site's limit on, and when nobody wrote the wind down. At the limit, and not known, it is a must; at
+ * the limit it says not to spray and is never folded away.
+ */
 export const wind: CautionRule = {
   id: 'wind',
   grade: 'must',
@@ -23,7 +26,8 @@ export const wind: CautionRule = {
     if (mps !== null && mps < limit / 2) return null;
     const strong = mps !== null && mps >= limit;
     return {
-      ...(strong ? {} : { grade: 'watch' as const }),
+      ...(mps !== null && !strong && { grade: 'watch' }),
+      ...(strong && { unfolded: true }),
       params: {
         state: mps === null ? 'unknown' : strong ? 'strong' : 'fresh',
         mps: mps ?? UNREAD,

@@ -1,5 +1,6 @@
 /** The dose clock: what its times rest on, the hose in the sun, and the way back from a time to its figures. */
 export const clockIds = {
+  'clock.unknown': ['coating'],
   'clock.one-point': ['c', 'early', 'late'],
   'clock.beyond': ['c'],
   'clock.if-warmer': ['warmer', 'sooner', 'by'],
@@ -29,6 +30,8 @@ export const clockIds = {
   'why.clock.sum': ['parts', 'used'],
   'why.clock.rest': ['keep', 'useBy', 'deadAt', 'flush', 'startFlushBy'],
   'why.clock.source': [],
+  'why.clock.unknown': ['time'],
+  'why.clock.unknown-source': [],
   'why.life.result': ['c', 'minutes'],
   'why.life.point': ['c', 'minutes'],
   'why.life.between': ['lowMinutes', 'highMinutes', 'lowC', 'highC', 'c', 'share', 'minutes'],

@@ -26,11 +26,25 @@ export function whyClock(view: View): readonly WhyItem[] {
 function clockItems(view: View, rig: string, clock: RigClock): readonly WhyItem[] {
   const { shift, texts, now } = view;
   const { mixed, where } = clock;
-  const points = shift.day.coatings[mixed.coating]?.potLife;
+  const coating = shift.day.coatings[mixed.coating];
+  const points = coating?.potLife;
   const spec = shift.day.rigs[rig];
   const report = clockReport(shift.day, rig, clock, now);
-  if (!points || !spec || !report) return [];
+  if (!spec || !report) return [];
   const about = texts.say('why.clock.about', { rig: rigName(shift, rig), where, batch: mixed.batch });
+  if (!points) {
+    const unknown = texts.say('clock.unknown', { coating: coating?.name ?? mixed.coating });
+    return [
+      {
+        topic: 'pot-life',
+        about,
+        result: unknown,
+        inputs: [[texts.say('why.in.sheet-pot-life'), texts.say('why.v.not-given')]],
+        formula: texts.say('why.clock.unknown', { time: at(view, mixed.mixedAt) }),
+        source: texts.say('why.clock.unknown-source'),
+      },
+    ];
+  }
   const keep = shift.day.policy.reservePct;
   const flush = decimals(flushPlanOf(shift.day, spec).minutes, 1);
   const percent = Math.ceil(report.used * 100);

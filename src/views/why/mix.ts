@@ -1,3 +1,4 @@
+import { coldestAirC } from '../../facts/expected-air.ts';
 import { litresForRatio, litresForRatioDown, wholeUp } from '../../facts/round.ts';
 import { usedCoatings } from '../../facts/used.ts';
 import type { CoatingSheet } from '../../model/coating-sheet.ts';
@@ -40,7 +41,7 @@ function kitItem({ texts }: View, sheet: CoatingSheet): readonly WhyItem[] {
 
 function standItem({ shift, texts }: View, sheet: CoatingSheet): readonly WhyItem[] {
   if (sheet.induction.length === 0) return [];
-  const c = shift.day.entry.weather.airC;
+  const c = coldestAirC(shift.day);
   const found = inductionMinutes(sheet.induction, c);
   const lines = [...sheet.induction].sort((x, y) => x.c - y.c);
   const upper = lines.find((row) => row.c >= c);
