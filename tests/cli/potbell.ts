@@ -108,8 +108,12 @@ export interface Running extends Spawned {
 }
 
 /** `potbell start` on any free port; resolves when it has said its address. */
-export async function startPotbell(data: string, more: readonly string[] = []): Promise<Running> {
-  const spawned = spawnPotbell(['start', '--port', '0', '--data', data, '--log', 'info', ...more]);
+export async function startPotbell(
+  data: string,
+  more: readonly string[] = [],
+  env: Env = {},
+): Promise<Running> {
+  const spawned = spawnPotbell(['start', '--port', '0', '--data', data, '--log', 'info', ...more], env);
   const [, url = ''] = await spawned.says('out', /^Board: (http:\S+)$/m);
   return {
     ...spawned,
