@@ -121,17 +121,20 @@ export function messageView(
   message: Message,
   id: string,
 ): ModalView | null {
-  const { close } = services.words(texts);
   const blocks = blocksOf(message, optionsFor(services, texts, hashed([id]), 'inline'));
   const view: ModalView = {
     type: 'modal',
     callback_id: 'shown',
     title: {
       type: 'plain_text',
-      text: cutText(services.pack().site.name, limits.modalTitle.most),
+      text: 'Potbell',
       emoji: false,
     },
-    close: { type: 'plain_text', text: cutText(close, limits.modalClose.most), emoji: false },
+    close: {
+      type: 'plain_text',
+      text: cutText(texts.say('talk.shut'), limits.modalClose.most),
+      emoji: false,
+    },
     blocks: [...blocks],
   };
   return blocks.length > limits.blocksInModal.most || viewBytes(view) > limits.viewBytes.most ? null : view;

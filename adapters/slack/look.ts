@@ -24,15 +24,14 @@ export function optionsFor(
   };
 }
 
-/** Several panels as one message, each under its title. The first panel's summary stands for all. */
+/** Several panels as one message, each under its title. */
 export function onePage(title: string, panels: readonly Panel[]): Message {
-  const [first] = panels;
   const blocks = panels.flatMap((panel) => {
     const { blocks: inside } = panel.message;
     const opens = inside[0]?.kind === 'heading' ? inside[0].text : null;
     return [...(opens === panel.title ? [] : [heading(panel.title)]), ...inside];
   });
-  return { summary: title, tone: first?.message.tone ?? 'plain', blocks };
+  return { summary: title, tone: 'plain', blocks };
 }
 
 /** All blocks of all parts in their order, for a view, which cannot go on in a second message. */

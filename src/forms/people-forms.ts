@@ -121,6 +121,7 @@ export const resolveConcernForm: FormDef = {
 export const stopWorkForm: FormDef = {
   build: ({ texts }) => ({
     title: texts.say('form.stop-work.title'),
+    intro: [note('danger', texts.say('form.stop-work.not-yet'))],
     fields: [textField('text', texts.say('form.stop-work.text'), false)],
     submit: texts.say('form.stop-work.submit'),
     tone: 'danger',

@@ -53,7 +53,7 @@ export function batchMessage(view: View, batch: Batch): Message {
   const coating = sheet?.name ?? batch.coating;
   const clock = rigClocks(shift, batch.rig)[0];
   const summary = clock
-    ? texts.say('batch.summary', { rig, batch: batch.id, ...clockWords(view, clock) })
+    ? clockSentence(view, batch.rig, clock)
     : texts.say('batch.summary-no-clock', { rig, batch: batch.id, litres: batch.litres, coating });
   return message(
     summary,
@@ -141,23 +141,31 @@ function warnings(view: View, batch: Batch, clock: RigClock | undefined): readon
   return blocks;
 }
 
+/** The three times in one sentence, and what of the day makes the flush earlier: it must not stand two screens further down. */
+export function clockSentence(view: View, rig: string, clock: RigClock): string {
+  const { shift, texts } = view;
+  const named = { rig: rigName(shift, rig), batch: clock.mixed.batch };
+  return [
+    texts.say('batch.summary', { ...named, ...clockWords(view, clock) }),
+    ...conflictTexts(view, rig, clock),
+  ].join(' ');
+}
+
 /** A break or the end of the shift that this paint runs into. */
 export function conflictBlocks(view: View, rig: string, clock: RigClock): readonly Block[] {
+  return conflictTexts(view, rig, clock).map((text) => note('attention', text));
+}
+
+function conflictTexts(view: View, rig: string, clock: RigClock): readonly string[] {
   const { shift, texts, now } = view;
   return conflictsOf(shift.day, rig, clock, now).map((conflict) =>
     conflict.kind === 'break'
-      ? note(
-          'attention',
-          texts.say('batch.break', {
-            from: at(view, conflict.from),
-            to: at(view, conflict.to),
-            by: at(view, conflict.flushBy),
-          }),
-        )
-      : note(
-          'attention',
-          texts.say('batch.end', { end: at(view, conflict.endsAt), by: at(view, conflict.flushBy) }),
-        ),
+      ? texts.say('batch.break', {
+          from: at(view, conflict.from),
+          to: at(view, conflict.to),
+          by: at(view, conflict.flushBy),
+        })
+      : texts.say('batch.end', { end: at(view, conflict.endsAt), by: at(view, conflict.flushBy) }),
   );
 }
 

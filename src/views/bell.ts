@@ -1,8 +1,12 @@
-import type { BellKind } from '../flow/bells/wanted.ts';
+import type { BellKind, WantedBell } from '../flow/bells/wanted.ts';
+import { nameOf } from '../flow/decision.ts';
 import type { Action } from '../message/action.ts';
 import { buttons, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, Button, Message, Tone } from '../message/message.ts';
 import type { EventOf } from '../model/event.ts';
+import type { PersonId } from '../model/id.ts';
+import type { BellState } from '../model/shift.ts';
+import type { Instant } from '../model/time.ts';
 import { bellWords, type RungBell } from './bell-words.ts';
 import { at, type View } from './context.ts';
 
@@ -52,6 +56,30 @@ export function bellMessage(view: View, rung: RungBell): Message {
     note('plain', texts.say('bell.to', { level: texts.say(`word.level.${rung.level}`) })),
     ...buttons(...bellButtons(view, rung)),
   );
+}
+
+/** A bell that somebody has taken: what it was about, and who is on it since when. No buttons are left. */
+export function answeredMessage(view: View, rung: RungBell, by: PersonId, since: Instant): Message {
+  const { texts, shift } = view;
+  const { say } = bellWords(view, rung);
+  const taken = texts.say('bell.taken', { person: nameOf(shift, by), time: at(view, since) });
+  return message(`${say} ${taken}`, 'plain', paragraph(say), note('good', strong(taken)));
+}
+
+/** A bell as it stands in the shift, with the ring it last made. */
+export function rungOf(bell: string, state: BellState, wanted: WantedBell): RungBell {
+  const first = state.rings[0];
+  return {
+    bell,
+    kind: wanted.kind,
+    rig: wanted.rig,
+    person: wanted.person,
+    level: state.rings.at(-1)?.level ?? wanted.first,
+    scheduledFor: first?.scheduledFor ?? state.dueAt,
+    rangAt: first?.at ?? state.dueAt,
+    late: first?.late ?? false,
+    missedRings: 0,
+  };
 }
 
 export function rungBell(event: EventOf<'bell-rang'>, rangAt: number): RungBell {

@@ -16,8 +16,15 @@ import { solventLines } from './spray.ts';
 import { uncheckedBlocks } from './unchecked.ts';
 import { wetFilmText } from './wet-film.ts';
 
-/** The whole prestart briefing: what today is, what can kill today in that order, who signs. One's own tasks first. */
-export function briefingMessage(view: View, tasks: readonly Task[] = []): Message {
+/**
+ * The whole prestart briefing: what today is, what can kill today in that order, who signs. One's own tasks first. `signers`
+ * are listed where the page is made anew each time; a message that stands as it was sent says where one signs.
+ */
+export function briefingMessage(
+  view: View,
+  tasks: readonly Task[] = [],
+  signers: 'listed' | 'told' = 'listed',
+): Message {
   const { shift, texts } = view;
   const { briefing, day } = shift;
   const changedOnly = briefing.revision > 1;
@@ -39,7 +46,7 @@ export function briefingMessage(view: View, tasks: readonly Task[] = []): Messag
     ...cautionsInOrder(view, briefing.cautions, tasks),
     ...planBlocks(view),
     heading(texts.say('brief.sign-list')),
-    signList(view),
+    signers === 'listed' ? signList(view) : paragraph(texts.say('brief.sign-where')),
     injectionFooter(view),
     note('plain', texts.say('brief.footer')),
     ...buttons(

@@ -5,6 +5,7 @@ import type { Message } from '../message/message.ts';
 import { dewPointC } from '../trade/climate.ts';
 import { at, oneDecimal, type View } from './context.ts';
 import { heatFacts, heatNotes } from './heat.ts';
+import { holdText } from './holds.ts';
 import { closingOf, trendWords } from './trend.ts';
 
 /** The last reading with dew point and margin, where they are heading, and what the air is to people. */
@@ -32,15 +33,20 @@ export function conditionsMessage(view: View): Message {
     margin,
   };
   const coatings = [...new Set(shift.day.entry.jobs.map((job) => job.coating))];
-  const missed = coatings.some((coating) => climateOf(shift.day, reading, coating).failures.length > 0);
+  const missed = coatings.flatMap((coating) =>
+    climateOf(shift.day, reading, coating).failures.map(({ limit, value, allowed }) =>
+      holdText(view, { kind: 'climate', coating, limit, value, allowed }),
+    ),
+  );
   const closing = closingOf(view, reading);
   const trend = trendWords(view, reading);
   const next = at(view, nextReadingDue(shift, reading));
   const summary = texts.say('reading.summary', figures);
   const degrees = (c: number) => texts.say('reading.degrees', { c: oneDecimal(c) });
   return message(
-    closing === null ? summary : `${summary} ${closing}`,
-    missed || closing !== null ? 'attention' : 'plain',
+    [summary, ...missed, ...(closing === null ? [] : [closing])].join(' '),
+    missed.length > 0 || closing !== null ? 'attention' : 'plain',
+    ...missed.map((text) => note('danger', text)),
     facts(
       [texts.say('reading.air'), degrees(reading.airC)],
       [texts.say('reading.rh'), texts.say('reading.percent', { p: reading.rhPct })],

@@ -7,13 +7,17 @@ import type { Page } from '../message/action.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { FormId } from '../message/form-ids.ts';
 import type { Block, Button, Message } from '../message/message.ts';
-import { clockWords } from './batch.ts';
+import type { Shift } from '../model/shift.ts';
+import { clockSentence } from './batch.ts';
 import type { View } from './context.ts';
 import { flushMessage } from './flush.ts';
 import { holdText } from './holds.ts';
 import type { PageContext } from './pages.ts';
 import { rigPresses } from './rig.ts';
+import { stopMessage } from './stop.ts';
 import { nextMessage, noShiftMessage, peopleMessage } from './today.ts';
+
+type Stop = NonNullable<Shift['stop']>;
 
 /**
  * Today on one small screen, for a chat's own page: what holds, each rig's times with its next presses, who has signed,
@@ -40,21 +44,34 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     return { ...none, blocks: [...none.blocks, ...always] };
   }
   const view: View = { shift, texts, now };
-  const holds = holdsOf(shift, now);
+  const title = texts.say('brief.title', { site: shift.day.site.name, date: shift.date });
+  if (shift.status === 'closed') {
+    const closed = texts.say('today.closed', { date: shift.date });
+    return message(
+      title,
+      'plain',
+      note('attention', closed),
+      ...always,
+      ...buttons(show('record'), open(texts.say('today.next-day'), 'post-day')),
+    );
+  }
+  const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'stop-work');
   const bells = ringingBells(shift, now).length;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
-  const title = texts.say('brief.title', { site: shift.day.site.name, date: shift.date });
   return message(
     title,
     shift.stop ? 'danger' : holds.length > 0 ? 'attention' : 'plain',
+    ...(shift.stop ? stopBlocks(view, shift.stop, isForeman) : []),
     ...always,
     ...(bells > 0
       ? [note('danger', texts.say('talk.bells', { count: bells })), ...buttons(show('notices'))]
       : []),
-    heading(holds.length > 0 ? texts.say('hold.title', { count: holds.length }) : texts.say('today.holds')),
-    holds.length > 0
-      ? list(holds.map((hold) => holdText(view, hold)))
-      : note('plain', texts.say('hold.none')),
+    ...(holds.length > 0
+      ? [
+          heading(texts.say('hold.title', { count: holds.length })),
+          list(holds.map((hold) => holdText(view, hold))),
+        ]
+      : [heading(texts.say('today.holds')), note('plain', texts.say('hold.none'))]),
     ...rigsInUse(shift).flatMap((rig) => rigBlocks(view, rig)),
     heading(texts.say('today.people')),
     paragraph(peopleMessage(view).summary),
@@ -74,17 +91,18 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
   );
 }
 
+/** What a stop leads with, and for the foreman the way to clear it. */
+function stopBlocks(view: View, stop: Stop, isForeman: boolean): readonly Block[] {
+  const stopped = stopMessage(view, stop);
+  const clear = stopped.blocks.filter(({ kind }) => isForeman || kind !== 'buttons');
+  return [note('danger', stopped.summary), ...clear.filter(({ kind }) => kind !== 'heading')];
+}
+
 function rigBlocks(view: View, rig: string): readonly Block[] {
   const { shift, texts } = view;
   const flush = shift.rigs[rig]?.flush;
   if (flush) return [heading(rigName(shift, rig)), ...flushMessage(view, rig, flush).blocks];
   const clock = rigClocks(shift, rig)[0];
-  const times = clock
-    ? texts.say('batch.summary', {
-        rig: rigName(shift, rig),
-        batch: clock.mixed.batch,
-        ...clockWords(view, clock),
-      })
-    : texts.say('today.rig-idle');
+  const times = clock ? clockSentence(view, rig, clock) : texts.say('today.rig-idle');
   return [heading(rigName(shift, rig)), paragraph(times), ...buttons(...rigPresses(view, rig))];
 }

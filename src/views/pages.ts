@@ -8,7 +8,7 @@ import type { Shift } from '../model/shift.ts';
 import type { SitePack } from '../model/site.ts';
 import type { Instant } from '../model/time.ts';
 import type { Texts } from '../texts/texts.ts';
-import { bellMessage } from './bell.ts';
+import { bellMessage, rungOf } from './bell.ts';
 import { briefingMessage, pressureList } from './briefing.ts';
 import { coatsMessage } from './coats.ts';
 import { conditionsMessage } from './conditions.ts';
@@ -110,18 +110,7 @@ function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
 /** Bells that wait for an answer lead every page. */
 export function bellPanels(view: View): readonly Panel[] {
   return ringingBells(view.shift, view.now).map(({ key, state, wanted }) => {
-    const last = state.rings.at(-1);
-    const rung = {
-      bell: key,
-      kind: wanted.kind,
-      rig: wanted.rig,
-      person: wanted.person,
-      level: last?.level ?? wanted.first,
-      scheduledFor: state.rings[0]?.scheduledFor ?? state.dueAt,
-      rangAt: state.rings[0]?.at ?? state.dueAt,
-      late: state.rings[0]?.late ?? false,
-      missedRings: 0,
-    };
+    const rung = rungOf(key, state, wanted);
     return panel(`bell-${key.replaceAll(':', '-')}`, view.texts.say('today.bells'), bellMessage(view, rung));
   });
 }

@@ -24,6 +24,6 @@ export function refusalText(refusal: Refusal, texts: Texts): string {
 }
 
 export function refusalMessage(refusal: Refusal, texts: Texts): Message {
-  const text = refusalText(refusal, texts);
-  return message(`${texts.say('refusal.title')}. ${text}`, 'attention', note('attention', text));
+  const text = `${texts.say('refusal.title')}. ${refusalText(refusal, texts)}`;
+  return message(text, 'attention', note('attention', text));
 }

@@ -30,7 +30,9 @@ export function signOffInChat(view: View, person: PersonId): Message {
   if (question === null)
     return signOffOpen(view, person, false, buttons(nextPress(view, person, false), concernInstead(view)));
   const { revision } = view.shift.briefing;
-  const answers = question.choices.map(
+  // The words stand in full above: a chat cuts what is on a button, and the right answer is seldom the shortest.
+  const letters = question.choices.map((_choice, index) => 'ABCDEFGH'.charAt(index));
+  const answers = letters.map(
     (label, choice): Button => ({
       label,
       tone: 'plain',
@@ -40,6 +42,7 @@ export function signOffInChat(view: View, person: PersonId): Message {
   return signOffOpen(view, person, false, [
     heading(view.texts.say('sign.question')),
     paragraph(strong(question.ask)),
+    list(question.choices.map((words, index) => `${letters[index]}: ${words}`)),
     ...buttons(...answers),
     { kind: 'divider' },
     ...buttons(concernInstead(view)),

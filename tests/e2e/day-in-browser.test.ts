@@ -245,7 +245,7 @@ describe('the demo day in a browser', () => {
 
   it('the bell is seen and heard on the open board, and answered once for everybody', async () => {
     await open(shed, '/');
-    const rung = shed.locator('#bells').filter({ hasText: 'USE BY 10:10 is now' });
+    const rung = shed.locator('#bells').filter({ hasText: 'USE BY 10:10. Stop' });
     await passTo('10:11');
     await rung.first().waitFor();
     await screenshot(shed, 'day-05-bell');

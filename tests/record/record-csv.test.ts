@@ -72,7 +72,7 @@ describe('the CSV record', () => {
 
   test('names who did it, from where, to which rig and about whom', () => {
     expect(rows.find(({ what }) => what === 'work-stopped')).toMatchObject({
-      who: 'somebody at the board',
+      who: 'somebody who gave no name',
       surface: 'board',
       rig: '',
       person: '',

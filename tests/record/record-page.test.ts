@@ -109,7 +109,7 @@ describe('the page to print', () => {
 
   test('shows stops, tags, limits missed, holds, late bells and skipped steps in plain sight', () => {
     expect(part('concerns')).toMatch(
-      /STOP WORK 09:31 somebody at the board Somebody under the scaffold 09:37 Ines: Barrier closed/,
+      /STOP WORK 09:31 somebody who gave no name Somebody under the scaffold 09:37 Ines: Barrier closed/,
     );
     expect(part('rigs')).toMatch(/DEFECT: Earth lead.*Clamp broken/);
     expect(part('rigs')).toMatch(/hairline crack at the swivel STILL TAGGED OUT/);

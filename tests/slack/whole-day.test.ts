@@ -158,7 +158,7 @@ describe('a whole day in Slack', () => {
 
   it('a bell calls the channel, and one answer there is the answer everywhere', async () => {
     await crew.passTo('10:11');
-    const bell = crew.channel().findLast(({ text }) => text.includes('USE BY 10:10 is now'));
+    const bell = crew.channel().findLast(({ text }) => text.includes('USE BY 10:10. Stop'));
     expect(bell?.text.startsWith('<!channel>')).toBe(true);
     if (!bell) throw new Error('no bell');
     await crew.slack.press(crew.member('duarte'), { channel: CHANNEL, ts: bell.ts, label: 'I am on it' });

@@ -4,6 +4,7 @@ export const bellIds = {
   'late.rang': ['minutes', 'time'],
   'late.missed': ['count'],
   'bell.answer': [],
+  'bell.taken': ['person', 'time'],
   'bell.to': ['level'],
   'bell.unsigned': ['person'],
   'bell.unsigned-do': ['person'],

@@ -168,6 +168,7 @@ export const formTextIds = {
   'form.clear-tag.line-clean': [],
   'form.clear-tag.submit': [],
   'form.stop-work.title': [],
+  'form.stop-work.not-yet': [],
   'form.stop-work.text': [],
   'form.stop-work.submit': [],
   'form.clear-stop-work.title': [],

@@ -18,6 +18,7 @@ export const messageIds = {
   'brief.jobs': [],
   'brief.changed': [],
   'brief.sign-list': [],
+  'brief.sign-where': [],
   'brief.signed': ['time'],
   'brief.signed-witnessed': ['time', 'witness'],
   'brief.not-signed': [],

@@ -26,6 +26,7 @@ export const talkIds = {
   'talk.form-late': [],
   'talk.open-form': [],
   'talk.help': [],
+  'talk.shut': [],
   'talk.fault': ['ref'],
   'talk.stop': [],
   'talk.bells': ['count'],

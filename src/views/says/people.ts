@@ -25,7 +25,7 @@ export const peopleSays = {
   // The briefing that follows at once has it, as cautions.
   'carried-over': nobody,
   'briefing-issued': (_body, { after }) => [
-    { key: `briefing:${after.id}`, to: crew, words: briefingMessage },
+    { key: `briefing:${after.id}`, to: crew, words: (view) => briefingMessage(view, [], 'told') },
     ...toSign(after).map((person) => signOffTo(person)),
   ],
   'person-arrived': ({ person }, { after }) => [
