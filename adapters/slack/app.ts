@@ -1,5 +1,6 @@
 import { App, type Receiver } from '@slack/bolt';
 import type { Log } from '../host/log.ts';
+import { type Again, onTimer } from './again.ts';
 import { tell, words } from './answer.ts';
 import { slackLogger } from './client.ts';
 import { slackSurface } from './deliver.ts';
@@ -30,10 +31,15 @@ export interface BotIds {
 }
 
 /** What somebody typed, pressed or sent, brought to Potbell; and what Potbell says, brought to Slack. */
-export function createSlackApp(services: SlackServices, out: Sender, own: (event: OwnMessage) => void) {
+export function createSlackApp(
+  services: SlackServices,
+  out: Sender,
+  own: (event: OwnMessage) => void,
+  again: Again = onTimer,
+) {
   const { log } = services;
   const surface = slackSurface(services, out);
-  const homes = createHomes(services, out);
+  const homes = createHomes(services, out, again);
   const seen = createSeen();
 
   /** Nobody is left without an answer: a fault is logged under a number, and that number is told. */
@@ -70,7 +76,7 @@ export function createSlackApp(services: SlackServices, out: Sender, own: (event
       const element = elementSchema.safeParse(action);
       const payload = actionsSchema.safeParse(body);
       const press = element.success && payload.success ? readPress(payload.data, element.data) : null;
-      if (press === null) return ack();
+      if (press === null || seen.before(press.pressId)) return ack();
       await guarded(press.member, press.pressId, press, () =>
         takePress(services, out, surface.put, press, () => ack()),
       );
@@ -94,6 +100,7 @@ export function createSlackApp(services: SlackServices, out: Sender, own: (event
     app.command('/potbell', async ({ ack, command }) => {
       const { user_id, channel_id, text, trigger_id, response_url } = commandPayloadSchema.parse(command);
       const pressId = hashed([user_id, trigger_id]);
+      if (seen.before(pressId)) return ack();
       const line = {
         member: user_id,
         text: unescaped(text),

@@ -1,19 +1,20 @@
-import { z } from 'zod';
+import { LATE_AFTER_MS } from '../../src/flow/ringing.ts';
+import { note } from '../../src/message/build.ts';
+import type { Message } from '../../src/message/message.ts';
+import { HOUR, MINUTE } from '../../src/model/time.ts';
 import type { ClaimedDelivery, DeliveryResult, Surface } from '../../src/ports.ts';
-import { hashed } from './inbound.ts';
+import { at } from '../../src/views/context.ts';
+import { createAway } from './away.ts';
+import { createDirect } from './direct.ts';
+import { markerOf } from './inbound.ts';
 import { optionsFor } from './look.ts';
 import type { Sent } from './outcome.ts';
 import { memberOf } from './people.ts';
+import { createPlacing } from './placing.ts';
 import { renderMessage, type SlackPart } from './render.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
-
-/** Where the parts of a message stand, first the one in the channel. */
-const standingSchema = z.strictObject({
-  channel: z.string(),
-  parts: z.array(z.strictObject({ ts: z.string(), thread: z.boolean() })),
-});
-type Standing = z.infer<typeof standingSchema>;
+import { createStandings, isOlder, orderOf, partsBesides } from './standing.ts';
 
 /** A message to be seen in one place, whatever made it. `id` is unique for ever. */
 export type Said = Pick<
@@ -23,40 +24,103 @@ export type Said = Pick<
 
 export type Put = (said: Said) => Promise<DeliveryResult>;
 
+type SurfaceServices = Pick<SlackServices, 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'words' | 'shift'>;
+type SurfaceSender = Pick<Sender, 'post' | 'update' | 'delete' | 'openDm'>;
+
+/** Until the same message, which is being said just now, stands. */
+const SAME_KEY_MS = 500;
+/** What could not be said for this long belongs to a day that is over: people are told by the dead letter. */
+const MOST_LATE_MS = 12 * HOUR;
+
+/** No clear answer came: it may have been shown or not. Thrown, so that the outbox marks its next try. */
+class Unclear extends Error {
+  override readonly name = 'Unclear';
+}
+
 /**
  * The crew's channel and each linked person's direct conversation. The day has one thread in the channel, under the first
  * message of the shift; bells are shown in the channel besides. A message whose key stands there already is changed in
- * place, unless it is a bell: an edit makes no sound.
+ * place, unless it is a bell: an edit makes no sound. Nothing older is put over something newer.
  */
-export function slackSurface(
-  services: SlackServices,
-  out: Sender,
-): Surface & { put(said: Said): Promise<DeliveryResult> } {
-  const { memory, log } = services;
+export function slackSurface(services: SurfaceServices, out: SurfaceSender) {
+  const { memory, log, clock } = services;
+  const stands = createStandings(memory);
+  const { say, change } = createPlacing(services, out, stands);
+  const direct = createDirect(memory, out, clock);
+  const away = createAway(clock);
+  /** One message is said by one try at a time: a second one would not see where the first is putting it. */
+  const busy = new Set<string>();
 
-  return {
-    put,
-    name: SLACK,
-    reaches({ kind, ...audience }) {
-      const pack = services.pack();
-      if (kind === 'crew') return pack.site.slack !== undefined;
-      return 'person' in audience && memberOf(pack, String(audience.person)) !== null;
-    },
-    async deliver(delivery) {
-      const result = await put(delivery);
-      if (result.kind === 'sent') log.info({ delivery: delivery.id }, 'said in Slack');
-      return result;
-    },
-  };
+  async function deliver(delivery: ClaimedDelivery): Promise<DeliveryResult> {
+    const result = await tried(delivery);
+    switch (result.kind) {
+      case 'sent':
+        away.back();
+        log.info({ delivery: delivery.id }, 'said in Slack');
+        return result;
+      case 'failed':
+        away.back();
+        await stands.giveUp(delivery);
+        return result;
+      case 'later':
+        return result;
+      // Slack away is no fault of the message: it keeps its place however long that lasts.
+      case 'retry':
+        return tooOld(delivery)
+          ? givenUp(delivery, result.why)
+          : { kind: 'later', afterMs: result.afterMs ?? away.wait(result.why) };
+    }
+  }
+
+  async function tried(delivery: ClaimedDelivery): Promise<DeliveryResult> {
+    try {
+      return await put({ ...delivery, message: await latenessIn(delivery) });
+    } catch (error) {
+      if (!(error instanceof Unclear)) throw error;
+      const afterMs = away.wait(error.message);
+      // The first time the outbox must learn that it may stand already; from then on it is looked for first.
+      if (!delivery.possibleRepeat) throw error;
+      return tooOld(delivery) ? givenUp(delivery, error.message) : { kind: 'later', afterMs };
+    }
+  }
+
+  const tooOld = ({ queuedAt }: ClaimedDelivery) => clock.now() - queuedAt > MOST_LATE_MS;
+
+  async function givenUp(delivery: ClaimedDelivery, why: string): Promise<DeliveryResult> {
+    await stands.giveUp(delivery);
+    return { kind: 'failed', why };
+  }
 
   async function put(said: Said): Promise<DeliveryResult> {
     const channel = await channelFor(said);
     if (typeof channel !== 'string') return channel;
+    const slot = `${said.shift} ${channel} ${said.key}`;
+    if (busy.has(slot)) return { kind: 'later', afterMs: SAME_KEY_MS };
+    busy.add(slot);
+    try {
+      return await putThere(said, channel);
+    } finally {
+      busy.delete(slot);
+    }
+  }
+
+  async function putThere(said: Said, channel: string): Promise<DeliveryResult> {
+    const standing = await stands.read(said, channel);
+    if (standing !== null && isOlder(orderOf(said), standing.order)) {
+      log.info({ delivery: said.id }, 'newer words stand already; these are not said any more');
+      await stands.giveUp(said);
+      return { kind: 'sent' };
+    }
     const parts = rendered(said);
-    const standing = await read(standKey(said, channel));
-    return standing && said.urgency === 'quiet'
-      ? change(said, channel, parts, standing)
-      : say(said, channel, parts);
+    const half = (await stands.half(said, channel))?.half;
+    const begun = half?.by === said.id ? half : null;
+    const sent =
+      standing !== null && begun !== null && said.urgency === 'quiet'
+        ? await say(said, channel, parts, partsBesides(standing, begun))
+        : standing !== null && said.urgency === 'quiet'
+          ? await change(said, channel, parts, standing)
+          : await say(said, channel, parts);
+    return sent.kind === 'ok' ? { kind: 'sent' } : outcome(sent);
   }
 
   async function channelFor({ audience }: Said): Promise<string | DeliveryResult> {
@@ -68,15 +132,11 @@ export function slackSurface(
     const member = memberOf(pack, audience.person);
     if (member === null)
       return { kind: 'failed', why: `${audience.person} has no Slack member id in people.yaml` };
-    const known = await memory.get(SLACK, `dm:${member}`);
-    if (known !== null) return known;
-    const opened = await out.openDm(member);
-    if (opened.kind !== 'ok') return outcome(opened);
-    await memory.put(SLACK, `dm:${member}`, opened.value);
-    return opened.value;
+    const opened = await direct.open(member);
+    return opened.kind === 'ok' ? opened.value : outcome(opened);
   }
 
-  function rendered({ id, audience, message, urgency }: Said): readonly SlackPart[] {
+  function rendered({ id, shift, audience, message, urgency }: Said): readonly SlackPart[] {
     const pack = services.pack();
     const language =
       audience.kind === 'crew'
@@ -84,105 +144,39 @@ export function slackSurface(
         : (pack.people.find((person) => person.id === audience.person)?.language ?? pack.site.language);
     const parts = renderMessage(
       message,
-      optionsFor(services, services.texts(language), hashed([id]), 'button'),
+      optionsFor(services, services.texts(language), markerOf(shift, [id]), 'button'),
     );
     return audience.kind === 'crew' && urgency === 'bell' ? parts.map(callingAll) : parts;
   }
 
-  /** Post what has not been posted by an earlier try; what has is kept under the delivery until all of it stands. */
-  async function say(delivery: Said, channel: string, parts: readonly SlackPart[]): Promise<DeliveryResult> {
-    const underWay = `half:${delivery.id}`;
-    const done = (await read(underWay)) ?? { channel, parts: [] };
-    const root = await threadFor(delivery);
-    for (const [index, part] of parts.entries()) {
-      if (index < done.parts.length) continue;
-      const under = part.thread ? (done.parts[0]?.ts ?? root) : root;
-      const sent = await out.post({
-        channel,
-        text: part.text,
-        blocks: part.blocks,
-        marker: hashed([delivery.id]),
-        lookFirst: delivery.possibleRepeat && index === done.parts.length,
-        ...(under !== null && { threadTs: root ?? under }),
-        ...(root !== null && index === 0 && delivery.urgency === 'bell' && { broadcast: true }),
-      });
-      if (sent.kind !== 'ok') return outcome(sent);
-      done.parts.push({ ts: sent.value.ts, thread: part.thread });
-      await memory.put(SLACK, underWay, JSON.stringify(done));
-    }
-    await settle(delivery, channel, done);
-    return { kind: 'sent' };
+  /** A bell that reaches people late says so: they must not count from now. */
+  async function latenessIn(delivery: ClaimedDelivery): Promise<Message> {
+    const { urgency, queuedAt, message, audience } = delivery;
+    const late = clock.now() - queuedAt;
+    const shift = urgency === 'bell' && late > LATE_AFTER_MS ? await services.shift(delivery.shift) : null;
+    if (shift === null) return message;
+    const pack = services.pack();
+    const person = audience.kind === 'person' && pack.people.find(({ id }) => id === audience.person);
+    const texts = services.texts(person ? person.language : pack.site.language);
+    const minutes = Math.round(late / MINUTE);
+    const said = texts.say('late.rang', { minutes, time: at({ shift }, queuedAt) });
+    const [first, ...rest] = message.blocks;
+    return { ...message, blocks: [...(first ? [first] : []), note('danger', said), ...rest] };
   }
 
-  async function settle(delivery: Said, channel: string, standing: Standing): Promise<void> {
-    await memory.put(SLACK, standKey(delivery, channel), JSON.stringify(standing));
-    const [first] = standing.parts;
-    if (delivery.audience.kind === 'crew' && first && (await threadFor(delivery)) === null)
-      await memory.put(SLACK, threadKey(delivery), first.ts);
-    await memory.remove(SLACK, `half:${delivery.id}`);
-  }
-
-  /** Part by part in place; parts too many are taken away. More parts than there were are said anew. */
-  async function change(
-    delivery: Said,
-    channel: string,
-    parts: readonly SlackPart[],
-    standing: Standing,
-  ): Promise<DeliveryResult> {
-    if (!parts.every((part, index) => standing.parts[index]?.thread === part.thread))
-      return anew(delivery, channel, parts, standing);
-    for (const [index, part] of parts.entries()) {
-      const ts = standing.parts[index]?.ts ?? '';
-      const sent = await out.update({ channel, ts, text: part.text, blocks: part.blocks });
-      // Somebody deleted it, or it is too old to be changed: people must see the news all the same.
-      if (sent.kind === 'gone' && lost.has(sent.code)) return anew(delivery, channel, parts, standing);
-      if (sent.kind !== 'ok') return outcome(sent);
-    }
-    await takeAway(channel, standing.parts.slice(parts.length));
-    const left = { channel, parts: standing.parts.slice(0, parts.length) };
-    await memory.put(SLACK, standKey(delivery, channel), JSON.stringify(left));
-    return { kind: 'sent' };
-  }
-
-  async function anew(
-    delivery: Said,
-    channel: string,
-    parts: readonly SlackPart[],
-    standing: Standing,
-  ): Promise<DeliveryResult> {
-    const said = await say(delivery, channel, parts);
-    if (said.kind !== 'sent') return said;
-    const root = await threadFor(delivery);
-    // The day's thread hangs under it: it stays, as it was.
-    await takeAway(
-      channel,
-      standing.parts.filter(({ ts }) => ts !== root),
-    );
-    return said;
-  }
-
-  async function takeAway(channel: string, parts: Standing['parts']): Promise<void> {
-    for (const { ts } of [...parts].reverse()) {
-      const removed = await out.delete({ channel, ts });
-      if (removed.kind !== 'ok' && removed.kind !== 'gone')
-        log.warn({ channel, ts, outcome: removed }, 'an outdated message could not be taken away');
-    }
-  }
-
-  async function threadFor(delivery: Said): Promise<string | null> {
-    return delivery.audience.kind === 'crew' ? memory.get(SLACK, threadKey(delivery)) : null;
-  }
-
-  async function read(key: string): Promise<Standing | null> {
-    const text = await memory.get(SLACK, key);
-    return text === null ? null : standingSchema.parse(JSON.parse(text));
-  }
+  const surface: Surface & { put: Put; away(): string | null } = {
+    put,
+    name: SLACK,
+    away: () => away.why(),
+    reaches({ kind, ...audience }) {
+      const pack = services.pack();
+      if (kind === 'crew') return pack.site.slack !== undefined;
+      return 'person' in audience && memberOf(pack, String(audience.person)) !== null;
+    },
+    deliver,
+  };
+  return surface;
 }
-
-const lost = new Set(['message_not_found', 'cant_update_message', 'edit_window_closed', 'is_inactive']);
-
-const threadKey = ({ shift }: Said) => `thread:${shift}`;
-const standKey = ({ shift, key }: Said, channel: string) => `said:${shift}:${channel}:${key}`;
 
 /** A mention sounds only in a block of text; every part begins with one, its summary. */
 function callingAll(part: SlackPart, index: number): SlackPart {
@@ -196,6 +190,10 @@ function callingAll(part: SlackPart, index: number): SlackPart {
   };
 }
 
+/** What ends with a new token or the app installed anew, without a word of the message being wrong. */
+const shutOut = new Set(['invalid_auth', 'not_authed', 'account_inactive', 'token_expired', 'token_revoked']);
+
+/** @throws Unclear when it may have been shown or not */
 export function outcome(sent: Exclude<Sent<unknown>, { kind: 'ok' }>): DeliveryResult {
   switch (sent.kind) {
     case 'later':
@@ -203,9 +201,8 @@ export function outcome(sent: Exclude<Sent<unknown>, { kind: 'ok' }>): DeliveryR
     case 'retry':
       return { kind: 'retry', why: sent.why, ...(sent.afterMs !== undefined && { afterMs: sent.afterMs }) };
     case 'gone':
-      return { kind: 'failed', why: sent.why };
+      return { kind: shutOut.has(sent.code) ? 'retry' : 'failed', why: sent.why };
     case 'unclear':
-      // Thrown on purpose: the outbox marks what it tries again as a possible repeat.
-      throw new Error(sent.why);
+      throw new Unclear(sent.why);
   }
 }

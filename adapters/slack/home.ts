@@ -1,12 +1,22 @@
 import type { HomeView } from '@slack/types';
+import { MINUTE } from '../../src/model/time.ts';
 import { glance } from '../../src/views/glance.ts';
-import { hashed } from './inbound.ts';
+import { type Again, onTimer } from './again.ts';
+import { markerOf } from './inbound.ts';
 import { limits } from './limits.ts';
 import { blocksOf, optionsFor } from './look.ts';
 import { unknownPerson } from './refused.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
 import { type Visit, visitOf } from './visit.ts';
+
+/** Who looks at their Home longer than this opens it anew at the next look. */
+const LOOKED_AT_MS = 15 * MINUTE;
+/** Commits come in bursts; people read no faster. */
+const LEAST_BETWEEN_MS = 3_000;
+/** docs.slack.dev/reference/methods/views.publish (tier 4): 100+ a minute, of which openings get their share. */
+const MOST_A_MINUTE = 80;
+const AFTER_FAILURE_MS = 30_000;
 
 /** What a member's Home says now. */
 export function homeView(services: Pick<SlackServices, 'pack' | 'words' | 'clock'>, visit: Visit): HomeView {
@@ -16,7 +26,7 @@ export function homeView(services: Pick<SlackServices, 'pack' | 'words' | 'clock
     person === null
       ? unknownPerson(visit)
       : glance({ pack: services.pack(), shift, now, texts, viewer: person.id });
-  const marker = hashed([visit.member, now]);
+  const marker = markerOf(shift?.id ?? null, [visit.member, now]);
   const blocks = blocksOf(message, optionsFor(services, texts, marker, 'inline'));
   if (blocks.length > limits.blocksInModal.most)
     throw new RangeError(`the Home of ${visit.member} makes ${blocks.length} blocks; the platform takes 100`);
@@ -24,43 +34,85 @@ export function homeView(services: Pick<SlackServices, 'pack' | 'words' | 'clock
 }
 
 /**
- * Everybody's Home, kept up to date for who has opened it. Commits come in bursts: one picture is made of each burst,
- * and one that could not be published is made again with the next.
+ * The Homes of those who look at them, kept up to date. One picture is made of each burst of commits, and what could not
+ * be published is published with the next burst, or by itself when none comes.
  */
-export function createHomes(services: SlackServices, out: Sender) {
-  let again: Promise<void> | null = null;
+export function createHomes(services: SlackServices, out: Sender, again: Again = onTimer) {
+  const { memory, clock, log } = services;
+  let underWay: Promise<void> | null = null;
+  let callOff: (() => void) | null = null;
   let wanted = false;
+  let notBefore = 0;
 
-  async function publish(member: string): Promise<void> {
+  /** How long to wait before the next try, ms; null when it stands, or never will. */
+  async function publish(member: string): Promise<number | null> {
     const sent = await out.publishHome(member, homeView(services, await visitOf(services, member)));
-    if (sent.kind !== 'ok')
-      services.log.warn({ member, outcome: sent.kind }, 'a Home could not be published');
+    if (sent.kind === 'ok') return null;
+    log.warn({ member, outcome: sent.kind }, 'a Home could not be published');
+    if (sent.kind === 'gone') await memory.remove(SLACK, homeKey(member));
+    if (sent.kind === 'gone') return null;
+    return 'afterMs' in sent && sent.afterMs !== undefined ? sent.afterMs : AFTER_FAILURE_MS;
   }
 
   async function publishAll(): Promise<void> {
-    while (wanted) {
-      wanted = false;
-      for (const { key } of await services.memory.list(SLACK, 'home:'))
-        await publish(key.slice('home:'.length));
+    wanted = false;
+    const began = clock.now();
+    await memory.forget(SLACK, homeKey(''), began - LOOKED_AT_MS);
+    const open = await memory.list(SLACK, homeKey(''));
+    notBefore = began + Math.max(LEAST_BETWEEN_MS, (open.length * MINUTE) / MOST_A_MINUTE);
+    let failed = 0;
+    for (const { key } of open) {
+      const wait = await publish(key.slice(homeKey('').length));
+      if (wait === null) continue;
+      wanted = true;
+      notBefore = Math.max(notBefore, clock.now() + wait);
+      failed += 1;
+      // One can be that one's own trouble; after two the others would hear the same.
+      if (failed === 2) return;
     }
+  }
+
+  function turn(): void {
+    if (underWay !== null || callOff !== null || !wanted) return;
+    const wait = notBefore - clock.now();
+    if (wait > 0) {
+      callOff = again(wait, () => {
+        callOff = null;
+        notBefore = Math.min(notBefore, clock.now());
+        turn();
+      });
+      return;
+    }
+    underWay = publishAll()
+      .catch((error: unknown) => log.error({ err: error }, 'the Homes could not be published'))
+      .finally(() => {
+        underWay = null;
+        turn();
+      });
   }
 
   return {
     async opened(member: string): Promise<void> {
-      await services.memory.put(SLACK, `home:${member}`, '{}');
-      await publish(member);
+      await memory.put(SLACK, homeKey(member), '{}');
+      const wait = await publish(member);
+      if (wait === null) return;
+      wanted = true;
+      notBefore = Math.max(notBefore, clock.now() + wait);
+      turn();
     },
     /** Call after every commit. */
     changed(): void {
       wanted = true;
-      again ??= publishAll()
-        .catch((error: unknown) => services.log.error({ err: error }, 'the Homes could not be published'))
-        .finally(() => {
-          again = null;
-        });
+      turn();
     },
+    /** Nothing more is published after this. */
     async settled(): Promise<void> {
-      await again;
+      callOff?.();
+      wanted = false;
+      await underWay;
+      callOff?.();
     },
   };
 }
+
+const homeKey = (member: string) => `home:${member}`;

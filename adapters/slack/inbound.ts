@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { type Action, decodeAction } from '../../src/message/action.ts';
 import type { Command } from '../../src/model/command.ts';
+import type { ShiftId } from '../../src/model/id.ts';
 
 /** Where a button was pressed. A Home has no message that an answer could stand under. */
 export type Place =
@@ -21,6 +22,8 @@ export interface Press {
   readonly place: Place;
   readonly trigger: string;
   readonly responseUrl: string | null;
+  /** The mark of the shift whose message was pressed in, as `shiftMark` makes it; left out where it carries none. */
+  readonly of?: string;
   /** The same for a redelivery of the same press, another for every other press. */
   readonly pressId: string;
 }
@@ -39,6 +42,7 @@ export const elementSchema = z.object({
   type: z.string(),
   value: z.string().optional(),
   action_id: z.string(),
+  block_id: z.string().optional(),
   action_ts: z.string().optional(),
 });
 export type PressedElement = z.infer<typeof elementSchema>;
@@ -48,12 +52,14 @@ export function readPress(payload: ActionsPayload, element: PressedElement): Pre
   if (element.type !== 'button') return null;
   const place = placeOf(payload);
   const where = place.kind === 'message' ? `${place.channel}:${place.ts}` : (payload.view?.id ?? '');
+  const of = /^[0-9a-f]+\.([0-9a-f]+):/.exec(element.block_id ?? '')?.[1];
   return {
     member: payload.user.id,
     action: decodeAction(element.value ?? ''),
     place,
     trigger: payload.trigger_id,
     responseUrl: payload.response_url ?? null,
+    ...(of !== undefined && { of }),
     pressId: hashed([payload.user.id, where, element.action_id, element.action_ts ?? payload.trigger_id]),
   };
 }
@@ -122,6 +128,16 @@ export const unescaped = (text: string): string =>
  */
 export function commandIdFor(pressId: string, member: string, command: Command): string {
   return `slack:${pressId}:${hashed([member, command])}`;
+}
+
+/** What a button's block says about the shift it is of. A button without a shift ("Post the day") has a mark as well. */
+export function shiftMark(shift: ShiftId | null): string {
+  return hashed([shift]).slice(0, 8);
+}
+
+/** The beginning of a message's block ids: its own by `parts`, and which shift it is about. */
+export function markerOf(shift: ShiftId | null, parts: readonly unknown[]): string {
+  return `${hashed(parts)}.${shiftMark(shift)}`;
 }
 
 export function hashed(parts: readonly unknown[]): string {

@@ -1,28 +1,29 @@
-import { createServer, type Server } from 'node:http';
-import { HTTPReceiver, type Receiver, SocketModeReceiver } from '@slack/bolt';
 import type { Clock } from '../../src/ports.ts';
 import type { Log } from '../host/log.ts';
+import { type Again, onTimer } from './again.ts';
 import type { BotIds, SlackApp } from './app.ts';
-import { slackLogger } from './client.ts';
+import { ask, SlackAway } from './ask.ts';
 import type { SlackConfig } from './config.ts';
+import { type Link, linkTo } from './link.ts';
+import { refused } from './outcome.ts';
 
 /** How long until the next try to join, ms: soon at first, then once a minute. */
 const FIRST_WAIT_MS = 2_000;
 const LONGEST_WAIT_MS = 60_000;
-/** Also what Bolt waits before it opens a lost connection again. */
-const PING_TIMEOUT_MS = 1_000;
-/** A signature from further ahead is no clock that runs a little fast. Bolt looks at old ones only. */
-const MOST_AHEAD_S = 300;
+/** Slack closes every connection from time to time and means it to be opened anew: nobody should miss a press for long. */
+const BACK_AT_ONCE_MS = 100;
+/** One that went sooner than this was none: the next try waits longer. */
+const STEADY_MS = 30_000;
 
 export interface Joining {
-  /** Null while it is joined; else why not, in words. */
+  /** Null while it is joined and takes what is said; else why not, in words. */
   problem(): string | null;
   stop(): Promise<void>;
 }
 
 /**
  * Joins Slack when it can, and goes on trying: Potbell runs without it. `whoAmI` asks for the bot's ids and fails while
- * Slack is away or refuses the token.
+ * Slack is away or refuses the token. A connection that is lost is opened anew by the same rule.
  */
 export function joinSlack(
   app: SlackApp,
@@ -30,82 +31,76 @@ export function joinSlack(
   whoAmI: () => Promise<BotIds>,
   log: Log,
   clock: Clock,
+  again: Again = onTimer,
 ): Joining {
-  let problem: string | null = 'Slack is being joined';
+  let problem: string | null = 'Slack is being joined.';
   let stopped = false;
-  let timer: NodeJS.Timeout | null = null;
-  let leave: (() => Promise<void>) | null = null;
+  let link: Link | null = null;
+  let callOff: (() => void) | null = null;
+  let joinedAt: number | null = null;
+  let wait = FIRST_WAIT_MS;
+  let underWay = attempt();
 
-  async function attempt(wait: number): Promise<void> {
+  async function attempt(): Promise<void> {
     try {
-      const joined = await connect(app, config, await whoAmI(), log, clock);
+      link ??= linkTo(app, config, await known(whoAmI()), log, clock, lost);
+      await link.open();
+      if (stopped) return;
       problem = null;
-      leave = joined;
+      joinedAt = clock.now();
       log.info({}, 'joined Slack');
-      if (stopped) await joined();
     } catch (error) {
-      problem = `Slack could not be joined: ${error instanceof Error ? error.message : String(error)}`;
+      problem = `Slack is not joined. ${inWords(error)}`;
       log.warn({ problem, again: wait }, 'Slack could not be joined; trying again');
-      if (!stopped) timer = setTimeout(() => void attempt(Math.min(wait * 2, LONGEST_WAIT_MS)), wait);
+      tryAgain(longer());
     }
   }
-  const first = attempt(FIRST_WAIT_MS);
+
+  /** The next wait, and the one after it is longer. */
+  function longer(): number {
+    const now = wait;
+    wait = Math.min(wait * 2, LONGEST_WAIT_MS);
+    return now;
+  }
+
+  /** The link says so once for each connection that was open. */
+  function lost(): void {
+    if (stopped || joinedAt === null) return;
+    const steady = clock.now() - joinedAt >= STEADY_MS;
+    joinedAt = null;
+    problem = 'The connection to Slack is lost; presses there do not arrive until it is back.';
+    log.warn({}, 'the connection to Slack is lost; opening it anew');
+    if (steady) wait = FIRST_WAIT_MS;
+    tryAgain(steady ? BACK_AT_ONCE_MS : longer());
+  }
+
+  function tryAgain(ms: number): void {
+    if (stopped) return;
+    callOff = again(ms, () => {
+      callOff = null;
+      underWay = attempt();
+    });
+  }
 
   return {
-    problem: () => problem,
+    problem: () => problem ?? app.surface.away(),
     async stop() {
       stopped = true;
-      if (timer) clearTimeout(timer);
-      await first;
-      await leave?.();
+      callOff?.();
+      await underWay;
+      await link?.close();
     },
   };
 }
 
-async function connect(
-  app: SlackApp,
-  config: SlackConfig,
-  ids: BotIds,
-  log: Log,
-  clock: Clock,
-): Promise<() => Promise<void>> {
-  if (config.way.kind === 'http') {
-    const { signingSecret, port } = config.way;
-    const receiver = new HTTPReceiver({ signingSecret, logger: slackLogger(log) });
-    app.connect(receiver, ids, config.botToken);
-    const server = await listen(receiver, port, clock);
-    return async () => {
-      server.closeAllConnections();
-      await new Promise<void>((resolve) => server.close(() => resolve()));
-    };
-  }
-  const receiver: Receiver = new SocketModeReceiver({
-    appToken: config.way.appToken,
-    logger: slackLogger(log),
-    clientPingTimeout: PING_TIMEOUT_MS,
-    // Its own client options: with `retries: 0` one reconnect that fails would be the last.
-    ...(config.apiUrl !== null && {
-      installerOptions: { clientOptions: { slackApiUrl: config.apiUrl } },
-    }),
-  });
-  const bolt = app.connect(receiver, ids, config.botToken);
-  await bolt.start();
-  return async () => void (await bolt.stop());
+/** Slack's own refusal becomes an error with words. */
+async function known<T>(asked: Promise<T>): Promise<T> {
+  const answer = await ask(asked);
+  if (answer.ok) return answer.value;
+  const { why } = refused(answer.code);
+  throw new SlackAway(why);
 }
 
-/** Requests that claim to come from the future are turned away before Bolt sees them. */
-async function listen(receiver: HTTPReceiver, port: number, clock: Clock): Promise<Server> {
-  const server = createServer((request, response) => {
-    const claimed = Number(request.headers['x-slack-request-timestamp'] ?? Number.NaN);
-    if (claimed > clock.now() / 1000 + MOST_AHEAD_S) {
-      response.writeHead(401).end();
-      return;
-    }
-    receiver.requestListener(request, response);
-  });
-  await new Promise<void>((resolve, reject) => {
-    server.once('error', reject);
-    server.listen(port, () => resolve());
-  });
-  return server;
+function inWords(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }

@@ -3,9 +3,10 @@ import { signOffInChat } from '../../src/views/sign-off.ts';
 import { insist, tell, words } from './answer.ts';
 import type { Put, Said } from './deliver.ts';
 import { openForm } from './forms.ts';
-import { hashed, type Press } from './inbound.ts';
+import { markerOf, type Press } from './inbound.ts';
 import { optionsFor } from './look.ts';
 import { showPage } from './pages.ts';
+import { visitInShift } from './press-shift.ts';
 import { answerTo } from './refused.ts';
 import { renderMessage } from './render.ts';
 import type { Sender } from './sender.ts';
@@ -20,13 +21,14 @@ export async function takePress(
   press: Press,
   ack: () => Promise<void>,
 ): Promise<void> {
-  const visit = await visitOf(services, press.member);
+  const now = await visitOf(services, press.member);
+  const visit = await visitInShift(services, press, now);
   const { action } = press;
-  if (action === null) {
+  if (action === null || visit === null) {
     await ack();
-    const { texts } = visit;
+    const { texts } = now;
     const old = words('attention', texts.say('board.oldButtonTitle'), texts.say('talk.old-button'));
-    return tell(services, out, visit, press, old);
+    return tell(services, out, now, press, old);
   }
   switch (action.kind) {
     case 'do': {
@@ -74,7 +76,10 @@ async function refreshed(
   const pressed = standing.find(({ value }) => value.includes(`"${place.ts}"`));
   if (pressed === undefined) return false;
   const message = signOffInChat({ shift, texts, now: services.clock.now() }, person.id);
-  const [first] = renderMessage(message, optionsFor(services, texts, hashed([pressId]), 'button'));
+  const [first] = renderMessage(
+    message,
+    optionsFor(services, texts, markerOf(shift.id, [pressId]), 'button'),
+  );
   if (responseUrl !== null && first !== undefined) {
     const replaced = await out.replace(responseUrl, { text: first.text, blocks: first.blocks });
     if (replaced.kind === 'ok') return true;

@@ -2,7 +2,8 @@
 const MOST = 2_000;
 
 /**
- * Which events came already: the platform sends one again when its answer was late, and Bolt hands on every copy.
+ * Which events, presses and commands came already: the platform sends an event again when its answer was late, anybody on
+ * the way can send a signed request again within five minutes, and Bolt hands on every copy.
  * What must not be done twice after a restart is guarded by the command id at the one door.
  */
 export function createSeen() {

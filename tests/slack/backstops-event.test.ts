@@ -37,7 +37,7 @@ it('the message event of a notice that came too late to be taken back leads to i
       slack.clock.advance(6 * MINUTE);
       await slack.until(() => heard >= 1 && slack.messages(CHANNEL)[0]?.edited === true);
       expect(slack.messages(CHANNEL)).toHaveLength(1);
-      expect(slack.messages(CHANNEL)[0]?.text).toContain('the flush is confirmed');
+      expect(slack.messages(CHANNEL)[0]?.text).toContain('the mixed paint is out');
       await slack.settled();
       expect(slack.callsOf('chat.update')).toHaveLength(1);
     } finally {

@@ -120,7 +120,7 @@ describe('a notice that waits in the platform', () => {
       const [posted] = world.posted();
       expect(posted?.edited).toBe(true);
       expect(posted?.text).toBe(
-        `Backstop notice, ref ${ref}: the flush is confirmed. Rig One: paint out, confirmed 09:42 by Pia. This notice no longer counts.`,
+        `Backstop notice, ref ${ref}: the mixed paint is out. Rig One: paint out, confirmed 09:42 by Pia. This notice no longer counts; the rest of the flush does.`,
       );
       await world.hear();
       expect(world.slack.callsOf('chat.update')).toHaveLength(1);
@@ -154,7 +154,7 @@ describe('a notice that waits in the platform', () => {
       expect(world.posted()[0]?.edited).toBe(false);
       play.flushTo('primary-flush');
       await world.sync(play);
-      expect(world.posted()[0]?.text).toContain(`ref ${ref}: the flush is confirmed`);
+      expect(world.posted()[0]?.text).toContain(`ref ${ref}: the mixed paint is out`);
     }));
 
   it('stays in the channel, unchanged, when the primary flush was left out', () =>

@@ -3,10 +3,12 @@ import { handClock } from '../../adapters/cli/hand-clock.ts';
 import { type LoadedSite, loadSite } from '../../adapters/cli/site.ts';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
+import type { Again } from '../../adapters/slack/again.ts';
 import { instantOf } from '../../src/model/time.ts';
 import type { Store, SurfaceMemory } from '../../src/ports.ts';
 import { type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';
-import type { MessageState } from '../peers/slack/types.ts';
+import type { MessageState, PeerOptions } from '../peers/slack/types.ts';
+import { composeByHand } from './by-hand.ts';
 
 export const DATE = '2026-06-08';
 export const CHANNEL = 'C0CREW0001';
@@ -15,8 +17,7 @@ export const STRANGER = 'U0STRANGER';
 const member = (id: string) => `U0${id.toUpperCase().padEnd(8, '0')}`;
 
 /** The demo site with its crew in an invented workspace. */
-export function slackSite(): LoadedSite {
-  const site = loadSite();
+export function slackSite(site: LoadedSite = loadSite()): LoadedSite {
   return {
     ...site,
     pack: {
@@ -31,12 +32,14 @@ const silent = { info: () => undefined, warn: () => undefined, error: () => unde
 
 export interface Crew {
   readonly slack: SlackPeer;
-  readonly potbell: Composed;
+  readonly potbell: Omit<Composed, 'board'>;
   readonly site: LoadedSite;
   readonly faults: readonly string[];
   member(person: string): string;
   /** The clock of site and platform goes on to this time; what comes due on the way rings and is delivered. */
   passTo(hhmm: string): Promise<void>;
+  /** The clock alone goes on: nothing rings and nothing is delivered by this. */
+  pass(ms: number): void;
   /** Deliver all that is queued, letting as much time go by as the platform's limits ask for. */
   deliver(): Promise<void>;
   /** What stands in the crew's channel now, in order. */
@@ -47,6 +50,18 @@ export interface Crew {
 }
 
 export interface CrewOptions {
+  /** Timers that go off by hand; Slack is put together by `by-hand.ts` then. */
+  readonly again?: Again;
+  /** With `again`: how long a call may take, ms. */
+  readonly timeoutMs?: number;
+  /** False: does not wait until Slack is joined. */
+  readonly joined?: boolean;
+  /** Before Potbell starts. */
+  readonly prepare?: (slack: SlackPeer) => Promise<void> | void;
+  /** Over HTTP the machine's date must be the peer's: Bolt compares the two. */
+  readonly way?: 'socket' | 'http';
+  readonly site?: LoadedSite;
+  readonly peer?: Partial<PeerOptions>;
   readonly store?: Store;
   readonly memory?: SurfaceMemory;
   readonly at?: string;
@@ -55,14 +70,18 @@ export interface CrewOptions {
 
 /** Potbell, whole, with nobody but Slack for a surface, and the crew on the other side of it. */
 export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
-  const site = slackSite();
+  const site = options.site ?? slackSite();
   const { people, site: place } = site.pack;
   const time = (hhmm: string) => instantOf(DATE, hhmm, place.timeZone);
   const start = time(options.at ?? '06:30');
   const clock = handClock(start);
   const faults: string[] = [];
+  let port: unknown = null;
   const log = {
     ...silent,
+    info: (facts: object) => {
+      if ('port' in facts) port = facts.port;
+    },
     error: (facts: object, text: string) => void faults.push(`${text} ${JSON.stringify(facts, errorsToo)}`),
   };
   const slack =
@@ -71,25 +90,36 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
       startAt: start,
       users: [...people.map(({ id, name }) => ({ id: member(id), name })), { id: STRANGER, name: 'Sam' }],
       channels: [{ id: CHANNEL, name: 'span-2', members: [...people.map(({ id }) => member(id)), STRANGER] }],
+      ...options.peer,
     }));
+  const socketsBefore = slack.socketsOpened();
   const goOn = (ms: number) => {
     clock.set(clock.now() + ms);
     slack.clock.advance(clock.now() - slack.clock.now());
   };
   const memory = options.memory ?? memorySurfaceMemory(clock);
-  const potbell = await compose(site, options.store ?? memoryStore(), clock, log, {
-    slack: {
-      config: {
-        botToken: slack.tokens.bot,
-        way: { kind: 'socket', appToken: slack.tokens.app },
-        apiUrl: slack.apiUrl,
-      },
-      memory,
-      wait: async (ms) => goOn(ms),
+  await options.prepare?.(slack);
+  const chat = {
+    config: {
+      botToken: slack.tokens.bot,
+      way:
+        options.way === 'http'
+          ? ({ kind: 'http', signingSecret: slack.signingSecret, port: 0 } as const)
+          : ({ kind: 'socket', appToken: slack.tokens.app } as const),
+      apiUrl: slack.apiUrl,
     },
-  });
+    memory,
+    wait: async (ms: number) => goOn(ms),
+  };
+  const store = options.store ?? memoryStore();
+  const potbell = options.again
+    ? composeByHand(site, store, clock, log, chat, options.again, options.timeoutMs)
+    : await compose(site, store, clock, log, { slack: chat });
   potbell.join();
-  await slack.connected();
+  if (options.way === 'http') {
+    await slack.until(() => port !== null);
+    slack.httpTo(`http://127.0.0.1:${port}/slack/events`);
+  } else if (options.joined !== false) await slack.connected(socketsBefore + 1);
 
   async function deliver(): Promise<void> {
     for (let turns = 0; turns < 600; turns += 1) {
@@ -106,6 +136,7 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
     site,
     faults,
     member,
+    pass: goOn,
     deliver,
     async passTo(hhmm) {
       for (;;) {

@@ -1,0 +1,106 @@
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { CHANNEL, type Crew, crewOnSlack, read, STRANGER } from './crew.ts';
+import { dayOf, mustOnBoard, SHIFT, today, wrongIn } from './faults.ts';
+
+let crew: Crew;
+beforeEach(async () => {
+  crew = await crewOnSlack();
+  await mustOnBoard(crew, 'ines', { type: 'post-day', entry: dayOf(crew) });
+  await crew.passTo('07:00');
+  await crew.deliver();
+});
+afterEach(async () => {
+  await crew.close();
+});
+
+const lines = async () => (await crew.potbell.store.journal(SHIFT(crew))).length;
+const ours = () => crew.slack.messages(CHANNEL).filter(({ botId }) => botId !== null).length;
+
+describe('what is said in the channel and is not for Potbell', () => {
+  it('people talking, in the channel or a thread, changes nothing and is not answered', async () => {
+    const before = [await lines(), ours(), crew.dm('tomas').length];
+    const tomas = crew.member('tomas');
+    const [day] = crew.channel();
+    const { ts } = await crew.slack.say(tomas, CHANNEL, 'stop by the shed later, bring 20 L');
+    await crew.slack.say(tomas, CHANNEL, 'flush rig-1', { threadTs: day?.ts ?? '' });
+    await crew.slack.say(tomas, CHANNEL, '', { edited: ts });
+    await crew.slack.say(tomas, CHANNEL, '', { deleted: ts });
+    await crew.slack.settled();
+    expect([await lines(), ours(), crew.dm('tomas').length]).toEqual(before);
+    expect(crew.faults).toEqual([]);
+  });
+
+  it('a line that was edited or deleted was taken as it was written', async () => {
+    const tomas = crew.member('tomas');
+    const dm = crew.slack.dm(tomas);
+    await crew.slack.openHome(tomas);
+    const stood = crew.dm('tomas').length;
+    const { ts } = await crew.slack.say(tomas, dm, 'STOP!! viento');
+    await crew.slack.until(() => crew.dm('tomas').length > stood + 1);
+    const before = await lines();
+    await crew.slack.say(tomas, dm, 'STOP!! fuego', { edited: ts });
+    await crew.slack.say(tomas, dm, '', { deleted: ts });
+    await crew.slack.settled();
+    expect((await today(crew)).stop?.text).toContain('viento');
+    expect(await lines()).toBe(before);
+    expect(crew.faults).toEqual([]);
+  });
+
+  it('a guest who names the bot gets an answer for them alone', async () => {
+    const before = ours();
+    await crew.slack.say(STRANGER, CHANNEL, `<@${crew.slack.bot.userId}> batch 10 L`);
+    const dm = crew.slack.dm(STRANGER);
+    await crew.slack.until(() =>
+      read(crew.slack.messages(dm).map(({ blocks }) => blocks)).includes(STRANGER),
+    );
+    expect(ours()).toBe(before);
+    expect(crew.faults).toEqual([]);
+  });
+});
+
+describe('a channel that is no longer there for Potbell', () => {
+  const undelivered = async () => (await today(crew)).undelivered;
+
+  it.each([
+    ['thrown out', () => crew.slack.botIn(CHANNEL, false), 'not_in_channel'],
+    ['archived', () => crew.slack.archive(CHANNEL), 'is_archived'],
+  ] as const)(
+    '%s: people still hear it in person, and the foreman learns what to do',
+    async (_, break_, code) => {
+      break_();
+      await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
+      await crew.deliver();
+      expect(await undelivered()).toEqual([
+        expect.objectContaining({ to: 'crew', surface: 'slack', why: expect.stringContaining(code) }),
+      ]);
+      const told = read(crew.dm('ines').map(({ blocks }) => blocks));
+      expect(told).toContain(code);
+      expect(await lines()).toBeGreaterThan(2);
+    },
+  );
+
+  it('and back in it: what is said from then on is said', async () => {
+    crew.slack.botIn(CHANNEL, false);
+    await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
+    await crew.deliver();
+    crew.slack.botIn(CHANNEL, true);
+    await mustOnBoard(crew, 'ines', { type: 'clear-stop-work', text: 'It is calm, Rui measured.' });
+    await crew.deliver();
+    expect(crew.channel().some(({ text }) => text.includes('It is calm'))).toBe(true);
+  });
+
+  it("somebody deleted the day's first message: what follows begins a new thread", async () => {
+    const [day] = crew.channel();
+    crew.slack.fault('chat.postMessage', { kind: 'error', error: 'thread_not_found' });
+    await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
+    await crew.deliver();
+    await mustOnBoard(crew, 'ines', { type: 'clear-stop-work', text: 'It is calm, Rui measured.' });
+    await crew.deliver();
+    const stop = crew.channel().find(({ text }) => text.includes('STOP WORK, called'));
+    expect(stop?.threadTs).toBeNull();
+    expect(stop?.ts).not.toBe(day?.ts);
+    expect(crew.channel().find(({ text }) => text.includes('It is calm'))?.threadTs).toBe(stop?.ts);
+    expect(await undelivered()).toEqual([]);
+    expect(await wrongIn(crew)).toEqual([]);
+  });
+});
