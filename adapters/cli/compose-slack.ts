@@ -3,7 +3,7 @@ import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
 import type { Log } from '../host/log.ts';
 import { createSlackApp } from '../slack/app.ts';
-import { createBackstopWatch } from '../slack/backstop-watch.ts';
+import { type BackstopWatch, createBackstopWatch } from '../slack/backstop-watch.ts';
 import { createSlackClient } from '../slack/client.ts';
 import type { SlackConfig } from '../slack/config.ts';
 import { joinSlack } from '../slack/join.ts';
@@ -14,7 +14,7 @@ import { talkWords } from './talk-words.ts';
 /** Loaded only when Slack is configured: its packages take a while to load, and most of a site's commands need none. */
 export function composeSlack(
   config: SlackConfig,
-  services: Omit<SlackServices, 'readTyped' | 'words' | 'wait'>,
+  services: Omit<SlackServices, 'readTyped' | 'words' | 'wait' | 'notices'>,
   log: Log,
   waiting: (ms: number) => Promise<void> = async (ms) => void (await wait(ms)),
 ) {
@@ -24,8 +24,14 @@ export function composeSlack(
     ...(config.apiUrl !== null && { apiUrl: config.apiUrl }),
   });
   const out = createSender({ client, clock: services.clock, pace: createPace(), log });
-  const whole: SlackServices = { ...services, readTyped, words: talkWords, wait: waiting };
-  const watch = createBackstopWatch(whole, out);
+  const whole: SlackServices = {
+    ...services,
+    readTyped,
+    words: talkWords,
+    wait: waiting,
+    notices: async () => (await watch.states()).map(({ ref, rig, words }) => `${rig}, ${ref}: ${words}`),
+  };
+  const watch: BackstopWatch = createBackstopWatch(whole, out);
   const app = createSlackApp(whole, out, watch.seen);
 
   async function whoAmI() {

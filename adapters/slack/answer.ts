@@ -1,8 +1,7 @@
 import type { ModalView } from '@slack/types';
 import { note, paragraph } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
-import type { Texts } from '../../src/texts/texts.ts';
-import { hashed, type Place } from './inbound.ts';
+import { markerOf, type Place } from './inbound.ts';
 import { limits } from './limits.ts';
 import { blocksOf, optionsFor } from './look.ts';
 import { renderMessage } from './render.ts';
@@ -57,7 +56,10 @@ async function tryTell(
   switch (place.kind) {
     case 'message': {
       if (responseUrl === null) return 'there is no response address';
-      const parts = renderMessage(message, optionsFor(services, visit.texts, hashed([to.pressId]), 'inline'));
+      const parts = renderMessage(
+        message,
+        optionsFor(services, visit.texts, markerOf(visit.shift?.id ?? null, [to.pressId]), 'inline'),
+      );
       if (parts.length > MOST_RESPONSES) return 'it takes more messages than the platform allows in answer';
       for (const { text, blocks } of parts) {
         const sent = await out.respond(responseUrl, { text, blocks });
@@ -67,7 +69,7 @@ async function tryTell(
     }
     case 'home':
     case 'modal': {
-      const view = messageView(services, visit.texts, message, to.pressId);
+      const view = messageView(services, visit, message, to.pressId);
       if (view === null) return 'it is longer than a sheet';
       const sent =
         place.kind === 'modal'
@@ -92,9 +94,9 @@ export async function tellDirectly(
     services.log.error({ member: visit.member, outcome: opened.kind }, 'somebody could not be answered');
     return;
   }
-  const parts = renderMessage(message, optionsFor(services, visit.texts, hashed([id, 'direct']), 'inline'));
+  const marker = markerOf(visit.shift?.id ?? null, [id, 'direct']);
+  const parts = renderMessage(message, optionsFor(services, visit.texts, marker, 'inline'));
   for (const { text, blocks } of parts) {
-    const marker = hashed([id, 'direct']);
     const sent = await insist(services, () => out.post({ channel: opened.value, text, blocks, marker }));
     if (sent.kind !== 'ok')
       services.log.error({ member: visit.member, outcome: sent.kind }, 'somebody could not be answered');
@@ -117,11 +119,14 @@ export async function insist<T extends { readonly kind: string }>(
 /** A message as a sheet of its own; null when it is longer than one. */
 export function messageView(
   services: Pick<SlackServices, 'pack' | 'words'>,
-  texts: Texts,
+  visit: Pick<Visit, 'texts' | 'shift'>,
   message: Message,
   id: string,
 ): ModalView | null {
-  const blocks = blocksOf(message, optionsFor(services, texts, hashed([id]), 'inline'));
+  const blocks = blocksOf(
+    message,
+    optionsFor(services, visit.texts, markerOf(visit.shift?.id ?? null, [id]), 'inline'),
+  );
   const view: ModalView = {
     type: 'modal',
     callback_id: 'shown',
@@ -132,7 +137,7 @@ export function messageView(
     },
     close: {
       type: 'plain_text',
-      text: cutText(texts.say('talk.shut'), limits.modalClose.most),
+      text: cutText(visit.texts.say('talk.shut'), limits.modalClose.most),
       emoji: false,
     },
     blocks: [...blocks],

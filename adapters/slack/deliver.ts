@@ -111,7 +111,8 @@ export function slackSurface(services: SurfaceServices, out: SurfaceSender) {
       await stands.giveUp(said);
       return { kind: 'sent' };
     }
-    const parts = rendered(said);
+    // Only the first ring calls the whole channel: people mute what calls them every few minutes. Louder levels get their own.
+    const parts = rendered(said, standing === null);
     const half = (await stands.half(said, channel))?.half;
     const begun = half?.by === said.id ? half : null;
     const sent =
@@ -136,7 +137,7 @@ export function slackSurface(services: SurfaceServices, out: SurfaceSender) {
     return opened.kind === 'ok' ? opened.value : outcome(opened);
   }
 
-  function rendered({ id, shift, audience, message, urgency }: Said): readonly SlackPart[] {
+  function rendered({ id, shift, audience, message, urgency }: Said, calls: boolean): readonly SlackPart[] {
     const pack = services.pack();
     const language =
       audience.kind === 'crew'
@@ -146,7 +147,7 @@ export function slackSurface(services: SurfaceServices, out: SurfaceSender) {
       message,
       optionsFor(services, services.texts(language), markerOf(shift, [id]), 'button'),
     );
-    return audience.kind === 'crew' && urgency === 'bell' ? parts.map(callingAll) : parts;
+    return audience.kind === 'crew' && urgency === 'bell' && calls ? parts.map(callingAll) : parts;
   }
 
   /** A bell that reaches people late says so: they must not count from now. */

@@ -4,9 +4,9 @@ import type { FormRef } from '../../src/message/action.ts';
 import type { FieldProblem, FormValues } from '../../src/message/form.ts';
 import type { Message } from '../../src/message/message.ts';
 import { messageView, type ReplyTo, tell, tellDirectly, words } from './answer.ts';
-import { hashed } from './inbound.ts';
+import { hashed, markerOf } from './inbound.ts';
 import { optionsFor } from './look.ts';
-import { answerTo, unknownPerson } from './refused.ts';
+import { answerTo, oldButton, unknownPerson } from './refused.ts';
 import type { FormOptions } from './render-form.ts';
 import { type Metadata, readMetadata } from './render-metadata.ts';
 import { problemsElsewhere, renderProblems } from './render-problems.ts';
@@ -69,15 +69,17 @@ export async function openForm(
 export async function takeSubmit(services: SlackServices, payload: SubmitPayload): Promise<SubmitAnswer> {
   const { view, user } = payload;
   const visit = await visitOf(services, user.id);
-  const { texts } = visit;
   const meta = readMetadata(view.private_metadata);
   const shown = (message: Message): SubmitAnswer => {
-    const sheet = messageView(services, texts, message, hashed([view.id, view.hash]));
+    const sheet = messageView(services, visit, message, hashed([view.id, view.hash]));
     return sheet === null ? { response_action: 'clear' } : { response_action: 'update', view: sheet };
   };
-  if (meta === null)
-    return shown(words('attention', texts.say('board.oldButtonTitle'), texts.say('talk.old-button')));
+  if (meta === null) return shown(oldButton(visit));
   const ref: FormRef = { id: meta.form, about: meta.about };
+  // A sheet left open over night was about another day's rigs and paint.
+  const now = visit.shift?.id ?? null;
+  if (meta.shift !== undefined && meta.shift !== now && ref.id !== 'stop-work' && ref.id !== 'post-day')
+    return shown(oldButton(visit));
   if (visit.person === null && ref.id !== 'stop-work') return shown(unknownPerson(visit));
 
   const typed = { ...(await draftOf(services, meta)), ...readForm(view) };
@@ -122,9 +124,10 @@ async function draftOf(services: SlackServices, { draft }: Metadata): Promise<Fo
 
 function formOptions(
   services: SlackServices,
-  { texts }: Visit,
+  visit: Visit,
   draft: string,
   marker: string,
 ): Omit<FormOptions, 'step'> {
-  return { ...optionsFor(services, texts, hashed([marker]), 'inline'), draft };
+  const shift = visit.shift?.id ?? null;
+  return { ...optionsFor(services, visit.texts, markerOf(shift, [marker]), 'inline'), draft, shift };
 }

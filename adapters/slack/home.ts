@@ -1,4 +1,5 @@
 import type { HomeView } from '@slack/types';
+import { heading, list } from '../../src/message/build.ts';
 import { MINUTE } from '../../src/model/time.ts';
 import { glance } from '../../src/views/glance.ts';
 import { type Again, onTimer } from './again.ts';
@@ -19,13 +20,21 @@ const MOST_A_MINUTE = 80;
 const AFTER_FAILURE_MS = 30_000;
 
 /** What a member's Home says now. */
-export function homeView(services: Pick<SlackServices, 'pack' | 'words' | 'clock'>, visit: Visit): HomeView {
+export function homeView(
+  services: Pick<SlackServices, 'pack' | 'words' | 'clock'>,
+  visit: Visit,
+  notices: readonly string[],
+): HomeView {
   const { person, shift, texts } = visit;
   const now = services.clock.now();
-  const message =
+  const today =
     person === null
       ? unknownPerson(visit)
       : glance({ pack: services.pack(), shift, now, texts, viewer: person.id });
+  const message =
+    notices.length === 0 || person?.roles.includes('foreman') !== true
+      ? today
+      : { ...today, blocks: [...today.blocks, heading(texts.say('talk.notices')), list(notices)] };
   const marker = markerOf(shift?.id ?? null, [visit.member, now]);
   const blocks = blocksOf(message, optionsFor(services, texts, marker, 'inline'));
   if (blocks.length > limits.blocksInModal.most)
@@ -46,7 +55,10 @@ export function createHomes(services: SlackServices, out: Sender, again: Again =
 
   /** How long to wait before the next try, ms; null when it stands, or never will. */
   async function publish(member: string): Promise<number | null> {
-    const sent = await out.publishHome(member, homeView(services, await visitOf(services, member)));
+    const sent = await out.publishHome(
+      member,
+      homeView(services, await visitOf(services, member), await services.notices()),
+    );
     if (sent.kind === 'ok') return null;
     log.warn({ member, outcome: sent.kind }, 'a Home could not be published');
     if (sent.kind === 'gone') await memory.remove(SLACK, homeKey(member));

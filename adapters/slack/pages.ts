@@ -52,7 +52,7 @@ export async function showPage(
   if (page === 'record' && shift !== null) await sendRecord(services, out, visit, shift.id);
   const sheet =
     to.trigger !== null && to.place.kind !== 'modal'
-      ? messageView(services, texts, message, to.pressId)
+      ? messageView(services, visit, message, to.pressId)
       : null;
   if (sheet !== null && to.trigger !== null) {
     const opened = await out.openView(to.trigger, sheet);

@@ -1,13 +1,13 @@
 import type { Command } from '../../src/model/command.ts';
 import { signOffInChat } from '../../src/views/sign-off.ts';
-import { insist, tell, words } from './answer.ts';
+import { insist, tell } from './answer.ts';
 import type { Put, Said } from './deliver.ts';
 import { openForm } from './forms.ts';
 import { markerOf, type Press } from './inbound.ts';
 import { optionsFor } from './look.ts';
 import { showPage } from './pages.ts';
 import { visitInShift } from './press-shift.ts';
-import { answerTo } from './refused.ts';
+import { answerTo, oldButton } from './refused.ts';
 import { renderMessage } from './render.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
@@ -26,9 +26,7 @@ export async function takePress(
   const { action } = press;
   if (action === null || visit === null) {
     await ack();
-    const { texts } = now;
-    const old = words('attention', texts.say('board.oldButtonTitle'), texts.say('talk.old-button'));
-    return tell(services, out, now, press, old);
+    return tell(services, out, now, press, oldButton(now));
   }
   switch (action.kind) {
     case 'do': {
@@ -55,7 +53,19 @@ async function showAsked(
   asked: Asked,
 ): Promise<void> {
   if (asked.ok && (await refreshed(services, out, put, visit, press, command, asked))) return;
+  if (asked.ok && (await goesOnThere(services, press, asked))) return;
   await tell(services, out, visit, press, answerTo(visit, command, asked));
+}
+
+/** A step of a flush pressed in the flush's own message: that message goes on with the next step for everybody. */
+async function goesOnThere(
+  { memory }: SlackServices,
+  { place }: Press,
+  { shift }: Asked & { ok: true },
+): Promise<boolean> {
+  if (place.kind !== 'message') return false;
+  const flushes = await memory.list(SLACK, `said:${shift.id}:${place.channel}:flush:`);
+  return flushes.some(({ value }) => value.includes(`"${place.ts}"`));
 }
 
 /** A read-back or sign-off in one's own conversation goes on in the same message: the next step stands where one pressed. */

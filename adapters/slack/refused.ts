@@ -19,6 +19,11 @@ export function answerTo(visit: Visit, command: Command, asked: Asked): Message 
   }
 }
 
+/** For a button or sheet of a day that is over, or one that is not ours. */
+export function oldButton({ texts }: Pick<Visit, 'texts'>): Message {
+  return words('attention', texts.say('board.oldButtonTitle'), texts.say('talk.old-button'));
+}
+
 /** A kind answer to somebody nobody has put into the pack, with what the foreman needs. */
 export function unknownPerson({ member, texts }: Visit): Message {
   return words('attention', texts.say('talk.unknown-person', { member }), texts.say('talk.unknown-may'));

@@ -16,6 +16,8 @@ import { cutText } from './split.ts';
 export interface FormOptions extends TextOptions {
   /** Where what was typed on earlier steps is kept. */
   readonly draft?: string;
+  /** The shift it is opened in; null when there is none. */
+  readonly shift?: string | null;
   /** Which step of how many, from 1. */
   readonly step?: { readonly at: number; readonly of: number };
   /** What to mend, shown on top. Beside their fields they are shown by `renderProblems`. */
@@ -42,6 +44,7 @@ export function renderForm(form: Form, options: FormOptions): { readonly view: M
       {
         form: form.id,
         about: { ...form.about },
+        ...(options.shift === undefined ? {} : { shift: options.shift }),
         ...(draft === undefined ? {} : { draft }),
         ...(step === undefined ? {} : { step: { ...step } }),
         ...(Object.keys(values).length === 0 ? {} : { values }),

@@ -6,6 +6,8 @@ import { limits } from './limits.ts';
 const metadataSchema = z.strictObject({
   form: z.enum(formIds),
   about: z.record(z.string(), z.string()),
+  /** The shift it was opened in; null when there was none. */
+  shift: z.string().nullable().optional(),
   /** Where what was typed on earlier steps is kept: it would not fit in here. */
   draft: z.string().optional(),
   /** Which step of how many, from 1. */

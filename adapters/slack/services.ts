@@ -30,6 +30,8 @@ export interface SlackServices {
   readTyped(text: string, context: TypedContext): Typed;
   recordFile(shift: ShiftId): Promise<{ readonly body: string; readonly fileName: string } | null>;
   words(texts: Texts): SlackWords;
+  /** The notices that wait inside Slack, each with its state in words, for the foremen. */
+  notices(): Promise<readonly string[]>;
   /** Until it is a channel's turn, for an answer that is not in the outbox. */
   wait(ms: number): Promise<void>;
   readonly log: Log;

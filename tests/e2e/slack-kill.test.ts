@@ -51,7 +51,9 @@ describe('kill -9 with Slack', () => {
 
   it('nobody is left out and nobody is told twice', async () => {
     const entry = runningDay(await potbell.clock());
-    expect(await potbell.send('ines', { type: 'post-day', entry }, 'the-day-itself')).toMatchObject({ ok: true });
+    expect(await potbell.send('ines', { type: 'post-day', entry }, 'the-day-itself')).toMatchObject({
+      ok: true,
+    });
     // Some have been told, others not.
     await slack.until(
       () => people.filter(({ slack: member = '' }) => said(slack.dm(member)).length > 0).length >= 3,

@@ -78,6 +78,7 @@ export function composeByHand(
     recordFile: async () => null,
     words: talkWords,
     wait,
+    notices: async () => [],
     log,
   };
   const app = createSlackApp(services, out, () => undefined, again);

@@ -27,6 +27,7 @@ export const talkIds = {
   'talk.open-form': [],
   'talk.help': [],
   'talk.shut': [],
+  'talk.notices': [],
   'talk.fault': ['ref'],
   'talk.stop': [],
   'talk.bells': ['count'],
