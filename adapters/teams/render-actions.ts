@@ -1,0 +1,82 @@
+import { encodeAction } from '../../src/message/action.ts';
+import type { Button } from '../../src/message/message.ts';
+import { limits } from './limits.ts';
+import type { ActionData, CardAction, CardElement } from './render-card.ts';
+import { cutText, packed, shortened } from './render-split.ts';
+import { plainLine } from './render-text.ts';
+
+export interface ActionOptions {
+  /** The mark of the shift a message is of; it comes back with every press. */
+  readonly of?: string;
+}
+
+/** Characters of JSON in one row. */
+const MOST_ROW = 12_000;
+
+const styles = { main: { style: 'positive' }, plain: {}, danger: { style: 'destructive' } } as const;
+
+/**
+ * An action in both forms the platform knows; either brings back the same data. What it does is said by its title, never
+ * by its style alone.
+ */
+export function sending(
+  title: string,
+  tone: Button['tone'],
+  verb: string,
+  data: ActionData,
+  associatedInputs?: 'none',
+): CardAction {
+  const own = {
+    title: plainLine(title),
+    data,
+    ...styles[tone],
+    ...(associatedInputs === undefined ? {} : { associatedInputs }),
+  };
+  return { type: 'Action.Execute', verb, ...own, fallback: { type: 'Action.Submit', ...own } };
+}
+
+/** A button as an action. Throws RangeError when its action is longer than any surface takes. */
+export function buttonAction(
+  { label, tone, action }: Button,
+  title: string,
+  { of }: ActionOptions,
+  associatedInputs?: 'none',
+): CardAction {
+  const value = encodeAction(action);
+  if (value.length > limits.actionData.most)
+    throw new RangeError(
+      `The button "${label}" (${action.kind}) carries ${value.length} characters; at most ${limits.actionData.most} ` +
+        'are taken. Put an id into its action instead of the text itself.',
+    );
+  const data = { action: value, ...(of === undefined ? {} : { of }) };
+  return sending(title, tone, action.kind, data, associatedInputs);
+}
+
+/** Rows of buttons. Labels that may be cut short stand whole above their row, under the number on the button. */
+export function actionSets(
+  buttons: readonly Button[],
+  options: ActionOptions,
+): { readonly whole: readonly string[]; readonly sets: readonly CardElement[] } {
+  const { short, whole } = shortened(
+    buttons.map(({ label }) => label),
+    limits.actionTitle.most,
+  );
+  const actions = buttons.map((button, at) => buttonAction(button, short[at] ?? '–', options));
+  const sets = packed(actions, limits.actionsInSet.most, MOST_ROW).map(
+    (row): CardElement => ({ type: 'ActionSet', actions: row }),
+  );
+  return { whole, sets };
+}
+
+/** A button that shows and hides the element with an id. */
+export function toggle(
+  label: string,
+  id: string,
+): { readonly whole: readonly string[]; readonly set: CardElement } {
+  const title = plainLine(cutText(label.trim() === '' ? '–' : label, limits.actionTitle.most));
+  return {
+    // The only one: it needs no number to be told by.
+    whole: label.length > limits.actionTitle.most ? [label] : [],
+    set: { type: 'ActionSet', actions: [{ type: 'Action.ToggleVisibility', title, targetElements: [id] }] },
+  };
+}

@@ -1,0 +1,100 @@
+import type { Block, CheckItem, Line, Tone } from '../../src/message/message.ts';
+import { segmentText } from '../../src/message/timeline-text.ts';
+import type { Color, Style } from './render-card.ts';
+import { brokenLines, type Mentions, runsOf, type TextLine, type TextOptions } from './render-text.ts';
+import type { TeamsWords } from './render-words.ts';
+
+/** Blocks that are lines of text; the others have a shape of their own. */
+export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
+
+export interface LineOptions extends TextOptions {
+  readonly mentions: Mentions;
+}
+
+// The same marks as in plain text, and always with a word: neither colour nor shape alone says anything.
+const toneMarks = { plain: '', good: '', attention: '! ', danger: '!! ' } as const satisfies Record<
+  Tone,
+  string
+>;
+const stateMarks = {
+  done: '[x]',
+  open: '[ ]',
+  next: '[>]',
+  skipped: '[-]',
+  defect: '[!]',
+} as const satisfies Record<CheckItem['state'], string>;
+
+export const toneColors = {
+  plain: 'Default',
+  good: 'Good',
+  attention: 'Warning',
+  danger: 'Attention',
+} as const satisfies Record<Tone, Color>;
+
+export const toneStyles = {
+  plain: 'default',
+  good: 'good',
+  attention: 'warning',
+  danger: 'attention',
+} as const satisfies Record<Tone, Style>;
+
+/** In front of a line: "!! Danger: "; nothing for plain. */
+export function tonePrefix(tone: Tone, words: TeamsWords): string {
+  const word = {
+    plain: '',
+    good: words.toneGood,
+    attention: words.toneAttention,
+    danger: words.toneDanger,
+  }[tone];
+  return word === '' ? '' : `${toneMarks[tone]}${word}: `;
+}
+
+function statePrefix(state: CheckItem['state'], words: TeamsWords): string {
+  const word = {
+    done: words.stateDone,
+    open: words.stateOpen,
+    next: words.stateNext,
+    skipped: words.stateSkipped,
+    defect: words.stateDefect,
+  }[state];
+  return `${stateMarks[state]} ${word}: `;
+}
+
+/** Every word of a block, line by line. */
+export function blockLines(block: TextBlock, options: LineOptions): readonly TextLine[] {
+  const { words, mentions } = options;
+  const said = (line: Line, prefix = '', color?: Color) =>
+    brokenLines({
+      runs: runsOf(line, options, mentions, line.length === 0 ? '' : prefix),
+      ...(color === undefined || color === 'Default' ? {} : { color }),
+    });
+  const strong = (text: string): Line => [{ kind: 'strong', text }];
+  switch (block.kind) {
+    case 'paragraph':
+      return said(block.line);
+    case 'list':
+      return block.items.flatMap((item, at) => said(item, block.ordered ? `${at + 1}. ` : '• '));
+    case 'facts':
+      return block.facts.flatMap(({ label, value }) => said([...strong(`${label}:`), ' ', ...value]));
+    case 'note':
+      return said(block.line, tonePrefix(block.tone, words));
+    case 'countdown':
+      // Only the wall clock: the platform ticks nothing, and the pot ages on the site's clock.
+      return said(
+        [`${block.label}: `, ...strong(block.clock)],
+        tonePrefix(block.tone, words),
+        toneColors[block.tone],
+      );
+    case 'checklist':
+      return block.items.flatMap(({ state, line }) => said(line, statePrefix(state, words)));
+    case 'timeline':
+      return [
+        ...said(strong(block.label)),
+        ...said([block.listLabel]),
+        ...block.lanes.flatMap((lane) => [
+          ...said(strong(lane.label)),
+          ...lane.segments.flatMap((segment) => said([segmentText(segment)], '• ')),
+        ]),
+      ];
+  }
+}

@@ -1,0 +1,48 @@
+/**
+ * Every word these renderers add of their own; all else comes from messages and forms. `{name}` in braces is filled by
+ * `fill`; which braces a string may use is shown in the English set.
+ */
+export interface TeamsWords {
+  readonly toneGood: string;
+  readonly toneAttention: string;
+  readonly toneDanger: string;
+  readonly stateDone: string;
+  readonly stateOpen: string;
+  readonly stateNext: string;
+  readonly stateSkipped: string;
+  readonly stateDefect: string;
+  /** Which of several messages that belong together. */
+  readonly part: string;
+  readonly step: string;
+  readonly next: string;
+  readonly close: string;
+  readonly chooseOne: string;
+  readonly nothingToChoose: string;
+  readonly formProblems: string;
+  readonly formRefused: string;
+}
+
+/** The English set, for tests and as a pattern for `templates/`. */
+export const defaultTeamsWords: TeamsWords = {
+  toneGood: 'In order',
+  toneAttention: 'Attention',
+  toneDanger: 'Danger',
+  stateDone: 'Done',
+  stateOpen: 'Open',
+  stateNext: 'Next',
+  stateSkipped: 'Skipped',
+  stateDefect: 'Defect',
+  part: '{at} of {of}',
+  step: 'Step {at} of {of}',
+  next: 'Next',
+  close: 'Back without sending',
+  chooseOne: 'Choose',
+  nothingToChoose: 'nothing to choose from',
+  formProblems: 'Not sent yet. Mend this first:',
+  formRefused: 'Not taken. Nothing was changed.',
+};
+
+/** Fill `{name}` places. A place without a value stays visible: a missing figure must be seen, not vanish. */
+export function fill(text: string, values: Readonly<Record<string, string | number>>): string {
+  return text.replace(/\{(\w+)\}/g, (place, name: string) => String(values[name] ?? place));
+}
