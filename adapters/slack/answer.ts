@@ -7,7 +7,7 @@ import { blocksOf, optionsFor } from './look.ts';
 import { renderMessage } from './render.ts';
 import { viewBytes } from './render-form.ts';
 import type { Sender } from './sender.ts';
-import type { SlackServices } from './services.ts';
+import { SLACK, type SlackServices } from './services.ts';
 import { cutText } from './split.ts';
 import type { Visit } from './visit.ts';
 
@@ -36,6 +36,9 @@ export async function tell(
   to: ReplyTo,
   message: Message,
 ): Promise<void> {
+  // What somebody writes to Potbell is answered where they can read it alone.
+  if (to.place.kind === 'message' && to.responseUrl === null)
+    return tellDirectly(services, out, visit, to.pressId, message);
   const failed = await tryTell(services, out, visit, to, message);
   if (failed === null) return;
   services.log.warn(
@@ -89,7 +92,8 @@ export async function tellDirectly(
   id: string,
   message: Message,
 ): Promise<void> {
-  const opened = await out.openDm(visit.member);
+  const known = await services.memory.get(SLACK, `dm:${visit.member}`);
+  const opened = known === null ? await out.openDm(visit.member) : ({ kind: 'ok', value: known } as const);
   if (opened.kind !== 'ok') {
     services.log.error({ member: visit.member, outcome: opened.kind }, 'somebody could not be answered');
     return;

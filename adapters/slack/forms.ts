@@ -30,17 +30,18 @@ export interface SubmitPayload {
 
 const valuesSchema = z.record(z.string(), z.union([z.string(), z.array(z.string())]));
 
-/** Opens a form over what somebody looks at. `typed` are values to begin with. */
+/** Opens a form over what somebody looks at. What was typed before it, `about.text`, stands in its field `text`. */
 export async function openForm(
   services: SlackServices,
   out: Sender,
   visit: Visit,
   to: ReplyTo,
   ref: FormRef,
-  typed?: FormValues,
 ): Promise<void> {
   if (visit.person === null && ref.id !== 'stop-work')
     return tell(services, out, visit, to, unknownPerson(visit));
+  const { text } = ref.about;
+  const typed = text === undefined ? undefined : { text };
   const built = services.buildForm(ref, await formContext(services, visit), typed);
   if (!built.ok) return tell(services, out, visit, to, built.shown);
   const [first] = renderFormSteps(built.form, formOptions(services, visit, to.pressId, to.pressId));

@@ -54,7 +54,7 @@ export function renderMessage(message: Message, options: RenderOptions): readonl
   };
   const body = withoutSummary(message);
   const folded = options.more === 'button' ? body.filter((block) => block.kind === 'more') : [];
-  // In the thread a label such as "More on this" does not tell what it is about: a number leads from one to the other.
+  // A number leads from one to the other; in the thread the heading it stood under says what "More on this" is about.
   const labels = new Map(
     folded.map((block, at) => [block, folded.length === 1 ? block.label : `[${at + 1}] ${block.label}`]),
   );
@@ -65,13 +65,19 @@ export function renderMessage(message: Message, options: RenderOptions): readonl
   });
   const main = [...summaryPieces(message, options), ...piecesOf(shown, counted)];
   const thread = folded.flatMap((block) => [
-    ...headingPieces(labels.get(block) ?? block.label),
+    ...headingPieces([labels.get(block) ?? block.label, headingOver(body, block)].filter(Boolean).join(': ')),
     ...piecesOf(block.blocks, counted),
   ]);
   return [
     ...slackParts(message, main, options, 'm'),
     ...(thread.length === 0 ? [] : slackParts(message, thread, options, 't')),
   ];
+}
+
+/** The heading that a block stands under; '' when there is none. */
+function headingOver(body: readonly Block[], block: Block): string {
+  const over = body.slice(0, body.indexOf(block)).findLast(({ kind }) => kind === 'heading');
+  return over?.kind === 'heading' ? over.text : '';
 }
 
 /** The blocks without a first one that says the summary once more. One with a mention in it is kept. */

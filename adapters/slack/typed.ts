@@ -41,9 +41,7 @@ export async function takeLine(
     }
     case 'open': {
       await ack();
-      const { text } = typed.form.about;
-      const begin = text === undefined ? undefined : { text };
-      if (line.trigger !== null) return openForm(services, out, visit, line, typed.form, begin);
+      if (line.trigger !== null) return openForm(services, out, visit, line, typed.form);
       const open = texts.say('talk.open-form');
       const press = { label: open, tone: 'main', action: { kind: 'open', form: typed.form } } as const;
       return say(message(open, 'plain', ...buttons(press)));

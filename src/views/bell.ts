@@ -61,9 +61,10 @@ export function bellMessage(view: View, rung: RungBell): Message {
 /** A bell that somebody has taken: what it was about, and who is on it since when. No buttons are left. */
 export function answeredMessage(view: View, rung: RungBell, by: PersonId, since: Instant): Message {
   const { texts, shift } = view;
-  const { say } = bellWords(view, rung);
+  const { say, todo } = bellWords(view, rung);
   const taken = texts.say('bell.taken', { person: nameOf(shift, by), time: at(view, since) });
-  return message(`${say} ${taken}`, 'plain', paragraph(say), note('good', strong(taken)));
+  // Somebody being on it is no "in order": the words of what must be done stay.
+  return message(`${say} ${taken}`, 'plain', paragraph(strong(taken)), paragraph(todo));
 }
 
 /** A bell as it stands in the shift, with the ring it last made. */

@@ -112,7 +112,7 @@ describe('each kind of block', () => {
     expect(thread?.text).toBe('Rig 1: start the flush by 09:46\n!! Danger\nWhy\nHot steel.\nSources:\n[Go]');
   });
 
-  test('several folded details share one part for the thread, told apart by a number at both places', () => {
+  test('several folded details share one part for the thread, told apart by a number at both places and by what they stood under', () => {
     const more = (text: string): Block => ({
       kind: 'more',
       label: 'More on this',
@@ -133,7 +133,12 @@ describe('each kind of block', () => {
       'Earth',
       `[2] More on this ${where}`,
     ]);
-    expect(thread?.blocks.map(readBlock)).toEqual(['[1] More on this', 'Pails', '[2] More on this', 'Leads']);
+    expect(thread?.blocks.map(readBlock)).toEqual([
+      '[1] More on this: Fire',
+      'Pails',
+      '[2] More on this: Earth',
+      'Leads',
+    ]);
   });
 
   test('buttons carry their action, tone and an id of their own, five in a row', () => {

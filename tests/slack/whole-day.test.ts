@@ -156,6 +156,24 @@ describe('a whole day in Slack', () => {
     expect(inThread.some(({ text }) => text.includes('use by 10:10'))).toBe(true);
   });
 
+  it("a line in one's own conversation is answered there; a form comes as a button to press", async () => {
+    const bento = crew.member('bento');
+    const dm = crew.slack.dm(bento);
+    const before = crew.dm('bento').length;
+    await crew.slack.say(bento, dm, 'temp 18 C rig-1');
+    await crew.slack.until(() => crew.dm('bento').length > before + 1);
+    expect(read(crew.dm('bento').at(-1)?.blocks)).toContain('18 °C');
+    expect((await shift()).rigs['rig-1']?.line?.history.at(-1)?.c).toBe(18);
+    await crew.slack.say(bento, dm, 'defect rig-1 packing weeps');
+    await crew.slack.until(() => JSON.stringify(crew.dm('bento').at(-1)?.blocks).includes('report-defect'));
+    const offered = crew.dm('bento').at(-1);
+    await crew.slack.press(bento, { channel: dm, ts: offered?.ts ?? '', label: 'Open the form' });
+    await crew.slack.until(() => JSON.stringify(top('bento')?.view ?? {}).includes('"submit"'));
+    expect(JSON.stringify(top('bento')?.view)).toContain('"initial_value":"packing weeps"');
+    await crew.slack.closeModal(bento);
+    expect(crew.faults).toEqual([]);
+  });
+
   it('a bell calls the channel, and one answer there is the answer everywhere', async () => {
     await crew.passTo('10:11');
     const bell = crew.channel().findLast(({ text }) => text.includes('USE BY 10:10. Stop'));
