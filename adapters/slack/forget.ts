@@ -1,0 +1,12 @@
+import { HOUR, type Instant } from '../../src/model/time.ts';
+import type { SurfaceMemory } from '../../src/ports.ts';
+import { SLACK } from './services.ts';
+
+/** No message of a shift is changed this long after it, and no sheet is still open. */
+const KEPT_MS = 60 * 24 * HOUR;
+
+/** Whose message stands where is of use for a while only. Who has which direct conversation is kept. */
+export async function forgetOld(memory: SurfaceMemory, now: Instant): Promise<void> {
+  for (const prefix of ['said:', 'thread:', 'half:', 'draft:'])
+    await memory.forget(SLACK, prefix, now - KEPT_MS);
+}
