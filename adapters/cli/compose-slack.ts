@@ -6,7 +6,6 @@ import { createSlackApp } from '../slack/app.ts';
 import { type BackstopWatch, createBackstopWatch } from '../slack/backstop-watch.ts';
 import { createSlackClient } from '../slack/client.ts';
 import type { SlackConfig } from '../slack/config.ts';
-import { forgetOld } from '../slack/forget.ts';
 import { joinSlack } from '../slack/join.ts';
 import { createSender } from '../slack/sender.ts';
 import type { SlackServices } from '../slack/services.ts';
@@ -58,9 +57,6 @@ export function composeSlack(
     join() {
       // What was armed before a restart is looked at once, whatever Slack says to the joining.
       watch.changed();
-      forgetOld(services.memory, services.clock.now()).catch((error: unknown) =>
-        log.warn({ err: error }, 'what Slack needs no more could not be forgotten'),
-      );
       return joinSlack(app, config, whoAmI, log, services.clock);
     },
   };

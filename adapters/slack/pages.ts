@@ -1,5 +1,4 @@
 import type { Page } from '../../src/message/action.ts';
-import type { Panel } from '../../src/views/pages.ts';
 import { signOffInChat } from '../../src/views/sign-off.ts';
 import { insist, messageView, type ReplyTo, tell, tellDirectly, words } from './answer.ts';
 import type { Put, Said } from './deliver.ts';
@@ -35,15 +34,11 @@ export async function showPage(
       message: signOffInChat(view, person.id),
       possibleRepeat: false,
     };
-    const stands = (await insist(services, () => put(asked))).kind === 'sent';
-    // What could not be said there is shown here, or nobody could sign.
-    if (!stands) return tell(services, out, visit, to, asked.message);
-    const witnessed = witnessPanels(services, visit);
-    if (witnessed.length > 0)
-      return tell(services, out, visit, to, onePage(texts.say('talk.in-messages'), witnessed));
+    await insist(services, () => put(asked));
+    const sent = texts.say('talk.in-messages');
     return to.place.kind === 'message' && to.responseUrl === null
       ? undefined
-      : tell(services, out, visit, to, words('plain', texts.say('talk.in-messages')));
+      : tell(services, out, visit, to, words('plain', sent));
   }
   const panels = services.pages(page, {
     pack: services.pack(),
@@ -66,18 +61,6 @@ export async function showPage(
   }
   if (to.place.kind === 'modal') return tell(services, out, visit, to, message);
   await tellDirectly(services, out, visit, to.pressId, message);
-}
-
-/** A phone can be wet, dead or at home: whom the foreman can read to and sign for as a witness. */
-function witnessPanels(services: SlackServices, { person, shift, texts }: Visit): readonly Panel[] {
-  const context = {
-    pack: services.pack(),
-    shift,
-    now: services.clock.now(),
-    texts,
-    viewer: person?.id ?? null,
-  };
-  return services.pages('sign-off', context).filter(({ id }) => id.startsWith('witness-'));
 }
 
 /** The record as a file, for whoever asked. */
