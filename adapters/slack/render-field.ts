@@ -1,11 +1,11 @@
 import type { InputBlock, KnownBlock } from '@slack/types';
+import { type ChatWords, fill } from '../../src/chat/render-words.ts';
 import type { Field } from '../../src/message/form.ts';
 import { dateSchema, wallTimeSchema } from '../../src/model/time.ts';
 import { limits } from './limits.ts';
 import { type ChoiceField, choiceElement, choicesElement, chunks, optionSet } from './render-options.ts';
 import { boldLines, headingPieces, type Piece, plainText, sections } from './render-pieces.ts';
 import { escapeText, textLines } from './render-text.ts';
-import { fill, type SlackWords } from './render-words.ts';
 import { cutText } from './split.ts';
 
 type Input = Exclude<Field, { kind: 'group' }>;
@@ -21,7 +21,7 @@ export const blockIdOf = (name: string): string => name;
 export const fieldNameOf = (actionId: string): string => actionId.split(CHUNK)[0] ?? actionId;
 
 /** One field as blocks: its input, and before it whatever of label, hint and options does not fit in there. */
-export function fieldBlocks(field: Field, words: SlackWords): readonly KnownBlock[] {
+export function fieldBlocks(field: Field, words: ChatWords): readonly KnownBlock[] {
   if (field.kind === 'group') return blocksIn(headingPieces(field.label));
   if (field.name.length > limits.blockId.most - 10)
     throw new RangeError(

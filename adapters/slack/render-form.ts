@@ -1,4 +1,5 @@
 import type { KnownBlock, ModalView } from '@slack/types';
+import { fill } from '../../src/chat/render-words.ts';
 import type { FieldProblem, Form } from '../../src/message/form.ts';
 import type { Message } from '../../src/message/message.ts';
 import { limits } from './limits.ts';
@@ -10,7 +11,6 @@ import { joined } from './render-parts.ts';
 import { boldLines, headingPieces, type Piece, piecesOf, plainText, sections } from './render-pieces.ts';
 import { problemLines } from './render-problems.ts';
 import { bold, escapeText, type TextOptions, textLines } from './render-text.ts';
-import { fill } from './render-words.ts';
 import { cutText } from './split.ts';
 
 export interface FormOptions extends TextOptions {

@@ -1,3 +1,4 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Block, CheckItem, Line, Tone } from '../../src/message/message.ts';
 import { segmentText } from '../../src/message/timeline-text.ts';
 import {
@@ -10,7 +11,6 @@ import {
   textLines,
   whenText,
 } from './render-text.ts';
-import type { SlackWords } from './render-words.ts';
 
 /** Blocks that are lines of text; the others have a shape of their own. */
 export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
@@ -31,7 +31,7 @@ const stateMarks = {
 const CLOCK = /\d{1,2}:\d{2}/;
 
 /** "!! Danger", escaped; nothing for plain. */
-export function toneText(tone: Tone, words: SlackWords): string {
+export function toneText(tone: Tone, words: ChatWords): string {
   const word = {
     plain: '',
     good: words.toneGood,
@@ -42,12 +42,12 @@ export function toneText(tone: Tone, words: SlackWords): string {
 }
 
 /** The same in front of a line: "!! Danger: ". */
-export function tonePrefix(tone: Tone, words: SlackWords): string {
+export function tonePrefix(tone: Tone, words: ChatWords): string {
   const text = toneText(tone, words);
   return text === '' ? '' : `${text}: `;
 }
 
-function statePrefix(state: CheckItem['state'], words: SlackWords): string {
+function statePrefix(state: CheckItem['state'], words: ChatWords): string {
   const word = {
     done: words.stateDone,
     open: words.stateOpen,

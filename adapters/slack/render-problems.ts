@@ -1,8 +1,8 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { FieldProblem, Form } from '../../src/message/form.ts';
 import { blockIdOf } from './render-field.ts';
 import { tonePrefix } from './render-lines.ts';
 import { bold, escapeText, type TextLine, textLines } from './render-text.ts';
-import type { SlackWords } from './render-words.ts';
 
 /** The names of the fields that have an input in this modal. */
 function inputsOf(form: Form): ReadonlySet<string> {
@@ -37,7 +37,7 @@ export function problemsElsewhere(problems: readonly FieldProblem[], form: Form)
 export function problemLines(
   problems: readonly FieldProblem[],
   form: Form,
-  words: SlackWords,
+  words: ChatWords,
 ): readonly TextLine[] {
   const labels = new Map(form.fields.map((field) => [field.name, field.label]));
   const lead = `${tonePrefix('attention', words)}${escapeText(words.formProblems)}`;

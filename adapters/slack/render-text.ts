@@ -1,8 +1,8 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Line } from '../../src/message/message.ts';
 import type { PersonId } from '../../src/model/id.ts';
 import type { Instant } from '../../src/model/time.ts';
 import { limits } from './limits.ts';
-import type { SlackWords } from './render-words.ts';
 import { splitText } from './split.ts';
 
 /** What turns text into the platform's markup. */
@@ -11,7 +11,7 @@ export interface TextOptions {
   person(id: PersonId, name: string): string;
   /** The time to print: the wall clock, or a date mark `<!date^…|…>` of the platform. */
   when(to: Instant, clock: string): string;
-  readonly words: SlackWords;
+  readonly words: ChatWords;
 }
 
 /** Where room is short: what is urgent or can be pressed, what else must be done and when, everything else. */

@@ -1,6 +1,7 @@
 import type { KnownBlock } from '@slack/types';
+import { fill } from '../../src/chat/render-words.ts';
 import type { Block, Message } from '../../src/message/message.ts';
-import { lineText } from '../../src/message/plain-text.ts';
+import { withoutSummary } from '../../src/message/without-summary.ts';
 import { limits } from './limits.ts';
 import { tonePrefix, toneText } from './render-lines.ts';
 import { fallbackText, partsOf } from './render-parts.ts';
@@ -13,7 +14,6 @@ import {
   sections,
 } from './render-pieces.ts';
 import { bold, escapeText, type TextLine, type TextOptions, textLines, unquoted } from './render-text.ts';
-import { fill } from './render-words.ts';
 import { cutText } from './split.ts';
 
 /** One message of the platform. */
@@ -78,16 +78,6 @@ export function renderMessage(message: Message, options: RenderOptions): readonl
 function headingOver(body: readonly Block[], block: Block): string {
   const over = body.slice(0, body.indexOf(block)).findLast(({ kind }) => kind === 'heading');
   return over?.kind === 'heading' ? over.text : '';
-}
-
-/** The blocks without a first one that says the summary once more. One with a mention in it is kept. */
-function withoutSummary({ blocks, summary, tone }: Message): readonly Block[] {
-  const [first, ...rest] = blocks;
-  if (first?.kind === 'heading') return first.text === summary ? rest : blocks;
-  if (first?.kind !== 'paragraph' && first?.kind !== 'note') return blocks;
-  const mentions = first.line.some((piece) => typeof piece !== 'string' && piece.kind === 'person');
-  const other = first.kind === 'note' && first.tone !== tone;
-  return mentions || other || lineText(first.line) !== summary ? blocks : rest;
 }
 
 function summaryPieces({ summary, tone }: Message, { words }: RenderOptions): readonly Piece[] {

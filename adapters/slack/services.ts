@@ -1,3 +1,4 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Typed, TypedContext } from '../../src/chat/typed.ts';
 import type { BuiltForm, FormContext, ReadForm } from '../../src/forms/forms.ts';
 import type { FormRef, Page } from '../../src/message/action.ts';
@@ -9,7 +10,6 @@ import type { Clock, HandleCommand, SurfaceMemory } from '../../src/ports.ts';
 import type { Texts, TextsFor } from '../../src/texts/texts.ts';
 import type { PageContext, Panel } from '../../src/views/pages.ts';
 import type { Log } from '../host/log.ts';
-import type { SlackWords } from './render-words.ts';
 
 /** What this adapter needs from the rest of Potbell. It decides nothing itself: it shows, reads and passes on. */
 export interface SlackServices {
@@ -29,7 +29,7 @@ export interface SlackServices {
   readForm(ref: FormRef, values: FormValues, context: FormContext): ReadForm;
   readTyped(text: string, context: TypedContext): Typed;
   recordFile(shift: ShiftId): Promise<{ readonly body: string; readonly fileName: string } | null>;
-  words(texts: Texts): SlackWords;
+  words(texts: Texts): ChatWords;
   /** The notices that wait inside Slack, each with its state in words, for the foremen. */
   notices(): Promise<readonly string[]>;
   /** Until it is a channel's turn, for an answer that is not in the outbox. */

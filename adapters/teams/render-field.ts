@@ -1,3 +1,4 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Field } from '../../src/message/form.ts';
 import { dateSchema, wallTimeSchema } from '../../src/model/time.ts';
 import type { CardInput } from './render-card.ts';
@@ -6,7 +7,6 @@ import type { FieldNote } from './render-metadata.ts';
 import { type ChoiceField, optionSet } from './render-options.ts';
 import { headingPieces, type Piece, pieceOf, textPieces } from './render-pieces.ts';
 import { plainLine } from './render-text.ts';
-import type { TeamsWords } from './render-words.ts';
 
 type Input = Exclude<Field, { kind: 'group' }>;
 type TypedField = Exclude<Input, ChoiceField>;
@@ -18,7 +18,7 @@ const MOST_TILES = 10;
 export const idOf = (name: string): string => `field:${name}`;
 
 /** One field: hint, what to mend, its input. */
-export function fieldPieces(field: Field, problems: readonly string[], words: TeamsWords): readonly Piece[] {
+export function fieldPieces(field: Field, problems: readonly string[], words: ChatWords): readonly Piece[] {
   if (field.kind === 'group')
     return headingPieces(field.label).map(({ elements: [first, ...rest], mentions }) => ({
       elements: first ? [{ ...first, separator: true, spacing: 'Medium' as const }, ...rest] : [],
@@ -53,7 +53,7 @@ export function noteOf(field: Field): FieldNote | null {
   };
 }
 
-function inputOf(field: Input, words: TeamsWords): CardInput | null {
+function inputOf(field: Input, words: ChatWords): CardInput | null {
   const label = plainLine(labelOf(field));
   const base = {
     id: idOf(field.name),

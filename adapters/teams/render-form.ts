@@ -1,3 +1,4 @@
+import { fill } from '../../src/chat/render-words.ts';
 import type { Field, FieldProblem, Form } from '../../src/message/form.ts';
 import type { Button, Message } from '../../src/message/message.ts';
 import { limits, MOST_ACTIVITY, OWN_ACTIVITY } from './limits.ts';
@@ -10,7 +11,6 @@ import { foldPieces, type Piece, type PieceOptions, pieceOf, piecesOf, textPiece
 import { problemPieces } from './render-problems.ts';
 import { cutText } from './render-split.ts';
 import { plainLine, type TextOptions } from './render-text.ts';
-import { fill } from './render-words.ts';
 
 export interface FormOptions extends TextOptions {
   /** Where what was typed on earlier steps is kept. */

@@ -1,8 +1,8 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Block, CheckItem, Line, Tone } from '../../src/message/message.ts';
 import { segmentText } from '../../src/message/timeline-text.ts';
 import type { Color, Style } from './render-card.ts';
 import { brokenLines, type Mentions, runsOf, type TextLine, type TextOptions } from './render-text.ts';
-import type { TeamsWords } from './render-words.ts';
 
 /** Blocks that are lines of text; the others have a shape of their own. */
 export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
@@ -39,7 +39,7 @@ export const toneStyles = {
 } as const satisfies Record<Tone, Style>;
 
 /** In front of a line: "!! Danger: "; nothing for plain. */
-export function tonePrefix(tone: Tone, words: TeamsWords): string {
+export function tonePrefix(tone: Tone, words: ChatWords): string {
   const word = {
     plain: '',
     good: words.toneGood,
@@ -49,7 +49,7 @@ export function tonePrefix(tone: Tone, words: TeamsWords): string {
   return word === '' ? '' : `${toneMarks[tone]}${word}: `;
 }
 
-function statePrefix(state: CheckItem['state'], words: TeamsWords): string {
+function statePrefix(state: CheckItem['state'], words: ChatWords): string {
   const word = {
     done: words.stateDone,
     open: words.stateOpen,

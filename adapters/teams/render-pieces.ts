@@ -1,3 +1,4 @@
+import { fill } from '../../src/chat/render-words.ts';
 import type { Block, Fact } from '../../src/message/message.ts';
 import { type ActionOptions, actionSets, toggle } from './render-actions.ts';
 import type { CardElement, Mention } from './render-card.ts';
@@ -13,7 +14,6 @@ import {
   runsOf,
   type TextLine,
 } from './render-text.ts';
-import { fill } from './render-words.ts';
 
 /** What stays together in one card. */
 export interface Piece {

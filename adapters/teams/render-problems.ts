@@ -1,13 +1,13 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { FieldProblem, Form } from '../../src/message/form.ts';
 import { tonePrefix } from './render-lines.ts';
 import { type Piece, textPieces } from './render-pieces.ts';
-import type { TeamsWords } from './render-words.ts';
 
 /** All problems on top of the sheet, each with the label of its field where this form has it. */
 export function problemPieces(
   problems: readonly FieldProblem[],
   form: Form,
-  words: TeamsWords,
+  words: ChatWords,
 ): readonly Piece[] {
   if (problems.length === 0) return [];
   const labels = new Map(form.fields.map((field) => [field.name, field.label]));

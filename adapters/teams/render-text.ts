@@ -1,14 +1,14 @@
+import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Line } from '../../src/message/message.ts';
 import type { PersonId } from '../../src/model/id.ts';
 import type { CardElement, Color, Mention, TextRun } from './render-card.ts';
 import { tokensOf } from './render-split.ts';
-import type { TeamsWords } from './render-words.ts';
 
 /** What turns text into the platform's text. */
 export interface TextOptions {
   /** Who is told by a mention; null for who is only named. */
   person(id: PersonId, name: string): { readonly id: string; readonly name: string } | null;
-  readonly words: TeamsWords;
+  readonly words: ChatWords;
 }
 
 /** A stretch of text; a mention is in one piece. */

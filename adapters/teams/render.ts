@@ -1,5 +1,6 @@
-import type { Block, Message } from '../../src/message/message.ts';
-import { lineText } from '../../src/message/plain-text.ts';
+import { fill } from '../../src/chat/render-words.ts';
+import type { Message } from '../../src/message/message.ts';
+import { withoutSummary } from '../../src/message/without-summary.ts';
 import { CARD_VERSION, MOST_ACTIVITY, OWN_ACTIVITY } from './limits.ts';
 import type { ActionOptions } from './render-actions.ts';
 import { activitySize, type Card, type CardElement } from './render-card.ts';
@@ -8,7 +9,6 @@ import { partsOf } from './render-parts.ts';
 import { type Piece, type PieceOptions, pieceOf, piecesOf, textPieces } from './render-pieces.ts';
 import { cutText } from './render-split.ts';
 import { createMentions, markedLine, plainLine, type TextOptions } from './render-text.ts';
-import { fill } from './render-words.ts';
 
 /** One message of the platform: the card alone makes an activity (`activityOf`). */
 export interface TeamsPart {
@@ -69,16 +69,6 @@ export function cardOf(pieces: readonly Piece[], fallbackText: string): Card {
     body: pieces.flatMap(({ elements }) => elements),
     msteams: { width: 'Full', ...(mentions.size === 0 ? {} : { entities: [...mentions.values()] }) },
   };
-}
-
-/** The blocks without a first one that says the summary once more. One with a mention in it is kept. */
-function withoutSummary({ blocks, summary, tone }: Message): readonly Block[] {
-  const [first, ...rest] = blocks;
-  if (first?.kind === 'heading') return first.text === summary ? rest : blocks;
-  if (first?.kind !== 'paragraph' && first?.kind !== 'note') return blocks;
-  const mentions = first.line.some((piece) => typeof piece !== 'string' && piece.kind === 'person');
-  const other = first.kind === 'note' && first.tone !== tone;
-  return mentions || other || lineText(first.line) !== summary ? blocks : rest;
 }
 
 /** The summary on the colour of its tone, which is said by a word as well. */

@@ -117,7 +117,8 @@ export function nearestFlashC(used: UsedCoating): number | null {
   return known.length > 0 && known.length === inUse.length ? Math.min(...known) : null;
 }
 
-function isThinned({ jobs }: UsedCoating): boolean {
+/** True when some job of today thins it. */
+export function isThinned({ jobs }: UsedCoating): boolean {
   return jobs.some((job) => job.thinnerPct > 0);
 }
 

@@ -11,7 +11,7 @@ import {
   type VapourPlace,
 } from '../trade/vapour.ts';
 import { warmestAirC } from './expected-air.ts';
-import { flammableOf, flushBurns, paintBurns, thinnerBurns } from './hazards.ts';
+import { flammableOf, flushBurns, isThinned, paintBurns, thinnerBurns } from './hazards.ts';
 import { loadsOf, meanRate, type PaintRate, type SolventLoad, tipHour } from './solvent-load.ts';
 import { type UsedCoating, usedCoatings } from './used.ts';
 
@@ -170,10 +170,11 @@ const airOf = (parts: readonly LoadPart[]): number =>
   parts.reduce((sum, { needM3PerMin }) => sum + needM3PerMin, 0);
 
 /** What may evaporate of a coating in use: its own solvent, thinner and flush solvent, the worst common one for unknowns. */
-function solventsOf({ sheet, jobs }: UsedCoating, worst: SolventVapour): readonly SolventVapour[] {
+function solventsOf(used: UsedCoating, worst: SolventVapour): readonly SolventVapour[] {
+  const { sheet } = used;
   if (!sheet) return [worst];
   const { vapour } = sheet;
-  const thinned = jobs.some(({ thinnerPct }) => thinnerPct > 0) && thinnerBurns(sheet);
+  const thinned = isThinned(used) && thinnerBurns(sheet);
   return [
     ...(paintBurns(sheet) === null ? [] : [vapour?.paint ?? worst]),
     ...(thinned ? [vapour?.thinner ?? worst] : []),

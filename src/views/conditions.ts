@@ -1,9 +1,9 @@
-import { tenthDown, tenthUp } from '../facts/round.ts';
+import { tenth, tenthDown, tenthUp } from '../facts/round.ts';
 import { climateOf, nextReadingDue } from '../flow/holds.ts';
 import { buttons, facts, message, note } from '../message/build.ts';
 import type { Message } from '../message/message.ts';
 import { dewPointC } from '../trade/climate.ts';
-import { at, oneDecimal, type View } from './context.ts';
+import { at, type View } from './context.ts';
 import { heatFacts, heatNotes } from './heat.ts';
 import { holdText } from './holds.ts';
 import { closingOf, trendWords } from './trend.ts';
@@ -42,7 +42,7 @@ export function conditionsMessage(view: View): Message {
   const trend = trendWords(view, reading);
   const next = at(view, nextReadingDue(shift, reading));
   const summary = texts.say('reading.summary', figures);
-  const degrees = (c: number) => texts.say('reading.degrees', { c: oneDecimal(c) });
+  const degrees = (c: number) => texts.say('reading.degrees', { c: tenth(c) });
   return message(
     [summary, ...missed, ...(closing === null ? [] : [closing])].join(' '),
     missed.length > 0 || closing !== null ? 'attention' : 'plain',

@@ -20,11 +20,6 @@ export function at({ shift }: Pick<View, 'shift'>, instant: Instant): string {
   return clockTimeOn(instant, site.timeZone, shift.date);
 }
 
-/** At most one decimal, no trailing zero: the figure a person reads. */
-export function oneDecimal(value: number): number {
-  return Math.round(value * 10) / 10;
-}
-
 /** A clock never promises more than it has: times shown are whole minutes, rounded down. */
 export function minutesLeft(to: Instant, now: Instant): number {
   return Math.max(0, Math.floor((to - now) / 60_000));

@@ -3,7 +3,7 @@ import { loadTexts } from '../../adapters/files/load-texts.ts';
 import { optionsFor } from '../../adapters/slack/look.ts';
 import { renderMessage } from '../../adapters/slack/render.ts';
 import { renderFormSteps } from '../../adapters/slack/render-steps.ts';
-import { defaultSlackWords } from '../../adapters/slack/render-words.ts';
+import { defaultChatWords } from '../../src/chat/render-words.ts';
 import { buildForm } from '../../src/forms/forms.ts';
 import type { FormRef } from '../../src/message/action.ts';
 import { formIds } from '../../src/message/form-ids.ts';
@@ -81,7 +81,7 @@ function sheetsOf(play: Play | null, language: string, messages: readonly Messag
     now: play?.now ?? t('06:00'),
     texts,
   };
-  const options = optionsFor({ pack: aPack, words: () => defaultSlackWords }, texts, 'picture', 'inline');
+  const options = optionsFor({ pack: aPack, words: () => defaultChatWords }, texts, 'picture', 'inline');
   return viewers.flatMap((viewer) =>
     [...once.values()].flatMap((ref) => {
       const built = buildForm(ref, { ...at, viewer });
@@ -94,7 +94,7 @@ function sheetsOf(play: Play | null, language: string, messages: readonly Messag
 export function blockListsOf(play: Play | null, language: string): { messages: Dict[][]; sheets: Dict[][] } {
   const texts = textsFor(language);
   const messages = messagesOf(play, language);
-  const options = optionsFor({ pack: aPack, words: () => defaultSlackWords }, texts, 'picture', 'button');
+  const options = optionsFor({ pack: aPack, words: () => defaultChatWords }, texts, 'picture', 'button');
   const wire = (lists: readonly object[]) =>
     [...new Set(lists.map((list) => JSON.stringify(list)))].map((list) => dicts(parsed(list)));
   return {

@@ -1,6 +1,6 @@
 import type { KnownBlock } from '@slack/types';
 import type { RenderOptions, SlackPart } from '../../adapters/slack/render.ts';
-import { defaultSlackWords } from '../../adapters/slack/render-words.ts';
+import { defaultChatWords } from '../../src/chat/render-words.ts';
 import type { Block, Inline, Message } from '../../src/message/message.ts';
 import { problemsIn } from '../peers/slack/validate.ts';
 
@@ -8,7 +8,7 @@ import { problemsIn } from '../peers/slack/validate.ts';
 export const options: RenderOptions = {
   person: (id, name) => (id === 'pia' ? '<@U0PIA>' : name),
   when: (_to, clock) => clock,
-  words: defaultSlackWords,
+  words: defaultChatWords,
   revision: 'briefing:7',
   more: 'inline',
 };

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import { type FormOptions, renderForm } from '../../adapters/slack/render-form.ts';
-import { defaultSlackWords } from '../../adapters/slack/render-words.ts';
+import { defaultChatWords } from '../../src/chat/render-words.ts';
 import type { Field, Form } from '../../src/message/form.ts';
 import { everyField } from '../board/fakes.ts';
 import { inputsOf, viewFaults } from './render-form-check.ts';
@@ -8,7 +8,7 @@ import { inputsOf, viewFaults } from './render-form-check.ts';
 export const options: FormOptions = {
   person: (_, name) => name,
   when: (_, clock) => clock,
-  words: defaultSlackWords,
+  words: defaultChatWords,
 };
 export const LONG = 'Wieńczysława Anastázie '.repeat(7).slice(0, 150).trim();
 

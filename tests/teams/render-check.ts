@@ -8,7 +8,7 @@ import {
   type CardElement,
   type TextRun,
 } from '../../adapters/teams/render-card.ts';
-import { defaultTeamsWords } from '../../adapters/teams/render-words.ts';
+import { defaultChatWords } from '../../src/chat/render-words.ts';
 import type { Message } from '../../src/message/message.ts';
 import { wordsOf } from '../slack/render-check.ts';
 
@@ -20,7 +20,7 @@ const official = createRequire(import.meta.url)(
 /** Pia is linked to the platform, nobody else. */
 export const options: RenderOptions = {
   person: (id, name) => (id === 'pia' ? { id: '29:pia', name } : null),
-  words: defaultTeamsWords,
+  words: defaultChatWords,
   of: 'shift-mark',
 };
 

@@ -1,4 +1,4 @@
-/** Words that a chat adds of its own; the camel-case ones are the renderers', see `SlackWords`. */
+/** Words that a chat adds of its own; the camel-case ones are the renderers', see `ChatWords`. */
 export const talkIds = {
   'talk.toneGood': [],
   'talk.toneAttention': [],

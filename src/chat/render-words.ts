@@ -1,8 +1,8 @@
 /**
- * Every word the chat renderers add of their own; all else comes from messages and forms.
+ * Every word a chat renderer adds of their own; all else comes from messages and forms.
  * `{name}` in braces is filled by `fill`; which braces a string may use is shown in the English set.
  */
-export interface SlackWords {
+export interface ChatWords {
   readonly toneGood: string;
   readonly toneAttention: string;
   readonly toneDanger: string;
@@ -28,7 +28,7 @@ export interface SlackWords {
 }
 
 /** The English set, for tests and as a pattern for `templates/`. */
-export const defaultSlackWords: SlackWords = {
+export const defaultChatWords: ChatWords = {
   toneGood: 'In order',
   toneAttention: 'Attention',
   toneDanger: 'Danger',
