@@ -1,3 +1,4 @@
+import { stateMark, toneMark } from '../../src/chat/render-marks.ts';
 import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Block, CheckItem, Line, Tone } from '../../src/message/message.ts';
 import { segmentText } from '../../src/message/timeline-text.ts';
@@ -15,31 +16,10 @@ import {
 /** Blocks that are lines of text; the others have a shape of their own. */
 export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
 
-// The same marks as in plain text, and always with a word: neither colour nor shape alone says anything.
-const toneMarks = { plain: '', good: '', attention: '! ', danger: '!! ' } as const satisfies Record<
-  Tone,
-  string
->;
-const stateMarks = {
-  done: '[x]',
-  open: '[ ]',
-  next: '[&gt;]',
-  skipped: '[-]',
-  defect: '[!]',
-} as const satisfies Record<CheckItem['state'], string>;
-
 const CLOCK = /\d{1,2}:\d{2}/;
 
 /** "!! Danger", escaped; nothing for plain. */
-export function toneText(tone: Tone, words: ChatWords): string {
-  const word = {
-    plain: '',
-    good: words.toneGood,
-    attention: words.toneAttention,
-    danger: words.toneDanger,
-  }[tone];
-  return word === '' ? '' : `${toneMarks[tone]}${escapeText(word)}`;
-}
+export const toneText = (tone: Tone, words: ChatWords): string => escapeText(toneMark(tone, words));
 
 /** The same in front of a line: "!! Danger: ". */
 export function tonePrefix(tone: Tone, words: ChatWords): string {
@@ -47,16 +27,8 @@ export function tonePrefix(tone: Tone, words: ChatWords): string {
   return text === '' ? '' : `${text}: `;
 }
 
-function statePrefix(state: CheckItem['state'], words: ChatWords): string {
-  const word = {
-    done: words.stateDone,
-    open: words.stateOpen,
-    next: words.stateNext,
-    skipped: words.stateSkipped,
-    defect: words.stateDefect,
-  }[state];
-  return `${stateMarks[state]} ${escapeText(word)}: `;
-}
+const statePrefix = (state: CheckItem['state'], words: ChatWords): string =>
+  `${escapeText(stateMark(state, words))}: `;
 
 /** Every word of a block, line by line. */
 export function blockLines(block: TextBlock, options: TextOptions): readonly TextLine[] {

@@ -1,4 +1,5 @@
 import type { KnownBlock } from '@slack/types';
+import { cutIntoParts } from '../../src/chat/pack.ts';
 import { limits } from './limits.ts';
 import { type Piece, sectionBlock } from './render-pieces.ts';
 import { MOST_LINE, type TextLine } from './render-text.ts';
@@ -13,7 +14,14 @@ export function partsOf(pieces: readonly Piece[]): readonly (readonly Piece[])[]
   if (pieces.length <= most && sizeOf(pieces) <= limits.messageBlocks.most) return [pieces];
   const merged = joined(pieces);
   if (merged.length <= most && sizeOf(merged) <= limits.messageBlocks.most) return [merged];
-  return split(merged, most - OWN_BLOCKS, limits.messageBlocks.most - OWN_SIZE);
+  return cutIntoParts(merged, {
+    count: most - OWN_BLOCKS,
+    size: limits.messageBlocks.most - OWN_SIZE,
+    sizeOf: (piece) => sizeOf([piece]),
+    // Buttons stay with what they are about, a heading with what it is over.
+    together: (before, piece) =>
+      piece?.block.type === 'actions' || before?.block.type === 'header' || before?.block.type === 'divider',
+  });
 }
 
 const sizeOf = (pieces: readonly Piece[]): number =>
@@ -36,31 +44,6 @@ export function joined(pieces: readonly Piece[]): readonly Piece[] {
 
 function sectionText(block: KnownBlock): string | null {
   return block.type === 'section' && block.text ? block.text.text : null;
-}
-
-function split(pieces: readonly Piece[], mostBlocks: number, mostSize: number) {
-  const parts: (readonly Piece[])[] = [];
-  let from = 0;
-  while (from < pieces.length) {
-    let to = from + 1;
-    while (to < pieces.length && to - from < mostBlocks && sizeOf(pieces.slice(from, to + 1)) <= mostSize)
-      to += 1;
-    const end = to < pieces.length ? goodBreak(pieces, from, to) : to;
-    parts.push(pieces.slice(from, end));
-    from = end;
-  }
-  return parts;
-}
-
-/** Buttons stay with what they are about, a heading with what it is over, where that leaves anything before. */
-function goodBreak(pieces: readonly Piece[], from: number, to: number): number {
-  const bad = (at: number) => {
-    const before = pieces[at - 1]?.block.type;
-    return pieces[at]?.block.type === 'actions' || before === 'header' || before === 'divider';
-  };
-  let at = to;
-  while (at > from + 1 && bad(at)) at -= 1;
-  return bad(at) ? to : at;
 }
 
 /**

@@ -5,6 +5,7 @@ import type {
   SectionBlock,
   Button as SlackButton,
 } from '@slack/types';
+import { packLines } from '../../src/chat/pack.ts';
 import { encodeAction } from '../../src/message/action.ts';
 import type { Block, Button } from '../../src/message/message.ts';
 import { limits } from './limits.ts';
@@ -18,7 +19,7 @@ import {
   type TextOptions,
   textLines,
 } from './render-text.ts';
-import { packLines, shortened } from './split.ts';
+import { shortened } from './split.ts';
 
 /** One block of the platform and what it says as text. */
 export interface Piece {

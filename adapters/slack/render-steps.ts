@@ -1,15 +1,16 @@
 import type { ModalView } from '@slack/types';
-import type { Field, FieldProblem, Form } from '../../src/message/form.ts';
+import {
+  packSections,
+  problemsOn,
+  type Section,
+  sectionsOf,
+  wholeSection,
+} from '../../src/chat/form-steps.ts';
+import type { Field, Form } from '../../src/message/form.ts';
 import { limits } from './limits.ts';
 import { type FormOptions, formBlocks, renderForm, viewBytes } from './render-form.ts';
 
-type Group = Extract<Field, { kind: 'group' }>;
-
-interface Section {
-  readonly head: Group | null;
-  /** With the heading. */
-  readonly fields: readonly Field[];
-}
+type Group = NonNullable<Section['head']>;
 
 /** A form that has to be cut anyway is cut into sheets a thumb gets through. */
 const SHORT_STEP = 30;
@@ -27,27 +28,10 @@ export function renderFormSteps(
     renderForm(sheet, {
       ...options,
       step: { at: at + 1, of: forms.length },
-      problems: problemsOn(sheet, at === 0 ? form : null, options.problems ?? []),
+      problems: problemsOn(sheet, form, at, options.problems ?? []),
       ...(at === 0 ? {} : { refusal: undefined }),
     }),
   );
-}
-
-/** Each sheet has its own problems on top; the first has them all, those of later sheets under their labels. */
-function problemsOn(
-  sheet: Form,
-  whole: Form | null,
-  problems: readonly FieldProblem[],
-): readonly FieldProblem[] {
-  const own = new Set(sheet.fields.map(({ name }) => name));
-  if (whole === null) return problems.filter(({ field }) => own.has(field));
-  const labels = new Map(whole.fields.map(({ name, label }) => [name, label]));
-  return problems.map((problem) => {
-    const label = labels.get(problem.field);
-    return own.has(problem.field) || label === undefined
-      ? problem
-      : { ...problem, message: `${label}: ${problem.message}` };
-  });
 }
 
 /**
@@ -70,17 +54,6 @@ export function formSteps(form: Form, options: Omit<FormOptions, 'step'>): reado
   return pages.map((fields, at) => ({ ...form, intro: at === 0 ? form.intro : [], fields }));
 }
 
-function sectionsOf(fields: readonly Field[]): readonly Section[] {
-  const sections: { head: Group | null; fields: Field[] }[] = [];
-  for (const field of fields) {
-    const last = sections.at(-1);
-    if (field.kind === 'group') sections.push({ head: field, fields: [field] });
-    else if (last) last.fields.push(field);
-    else sections.push({ head: null, fields: [field] });
-  }
-  return sections;
-}
-
 /** A folded group says what it belongs to: on a sheet of its own "If needed" alone would not tell which job. */
 function named(sections: readonly Section[]): readonly Section[] {
   let over: Group | null = null;
@@ -94,7 +67,7 @@ function named(sections: readonly Section[]): readonly Section[] {
       over === null || !head.name.startsWith(`${over.name}.`)
         ? head
         : { ...head, label: `${over.label}: ${head.label}` };
-    return { head: group, fields: [group, ...fields.slice(1)] };
+    return { head: group, fields };
   });
 }
 
@@ -111,25 +84,14 @@ function pagesOf(
   options: Omit<FormOptions, 'step'>,
   intro: boolean,
 ): readonly (readonly Field[])[] {
-  const fits = (fields: readonly Field[], withIntro: boolean, most: number) => {
-    const page = { ...form, intro: withIntro ? form.intro : [], fields };
+  const whole = sections.flatMap(wholeSection);
+  if (whole.length === 0) return [];
+  const fits = (fields: readonly Field[], at: number, most: number) => {
+    const page = { ...form, intro: intro && at === 0 ? form.intro : [], fields };
     const blocks = formBlocks(page, { ...options, step: { at: 99, of: 99 } });
     return blocks.length <= most && viewBytes(blocks) <= limits.viewBytes.most - OWN_BYTES;
   };
-  const whole = sections.flatMap(({ fields }) => fields);
-  if (whole.length === 0) return [];
-  if (fits(whole, intro, limits.blocksInModal.most)) return [whole];
-  const pages: (readonly Field[])[] = [];
-  const add = (fields: readonly Field[], most: number): boolean => {
-    const last = pages.at(-1);
-    if (!last || !fits([...last, ...fields], intro && pages.length === 1, most)) return false;
-    pages.splice(-1, 1, [...last, ...fields]);
-    return true;
-  };
-  for (const { fields } of sections) {
-    if (add(fields, SHORT_STEP)) continue;
-    if (fits(fields, intro && pages.length === 0, limits.blocksInModal.most)) pages.push(fields);
-    else for (const field of fields) if (!add([field], limits.blocksInModal.most)) pages.push([field]);
-  }
-  return pages;
+  const most = limits.blocksInModal.most;
+  if (fits(whole, 0, most)) return [whole];
+  return packSections(sections, (fields, at, shared) => fits(fields, at, shared ? SHORT_STEP : most));
 }

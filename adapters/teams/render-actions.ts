@@ -1,8 +1,9 @@
+import { cutText, shortened } from '../../src/chat/cut.ts';
+import { packed } from '../../src/chat/pack.ts';
 import { encodeAction } from '../../src/message/action.ts';
 import type { Button } from '../../src/message/message.ts';
 import { limits } from './limits.ts';
 import type { ActionData, CardAction, CardElement } from './render-card.ts';
-import { cutText, packed, shortened } from './render-split.ts';
 import { plainLine } from './render-text.ts';
 
 export interface ActionOptions {

@@ -1,3 +1,5 @@
+import { cutText } from '../../src/chat/cut.ts';
+import { type Section, sectionsOf } from '../../src/chat/form-steps.ts';
 import { fill } from '../../src/chat/render-words.ts';
 import type { Field, FieldProblem, Form } from '../../src/message/form.ts';
 import type { Button, Message } from '../../src/message/message.ts';
@@ -9,7 +11,6 @@ import { fieldPieces, noteOf } from './render-field.ts';
 import type { Metadata } from './render-metadata.ts';
 import { foldPieces, type Piece, type PieceOptions, pieceOf, piecesOf, textPieces } from './render-pieces.ts';
 import { problemPieces } from './render-problems.ts';
-import { cutText } from './render-split.ts';
 import { plainLine, type TextOptions } from './render-text.ts';
 
 export interface FormOptions extends TextOptions {
@@ -78,23 +79,6 @@ function formPieces(form: Form, options: FormOptions): readonly Piece[] {
     ...sectionsOf(form.fields).flatMap((section) => sectionPieces(section, problems, counted)),
     ...sendPieces(form, options),
   ];
-}
-
-export type Section = {
-  readonly head: Extract<Field, { kind: 'group' }> | null;
-  readonly fields: readonly Field[];
-};
-
-/** Fields with the heading they stand under. */
-export function sectionsOf(fields: readonly Field[]): readonly Section[] {
-  const sections: { head: Section['head']; fields: Field[] }[] = [];
-  for (const field of fields) {
-    const last = sections.at(-1);
-    if (field.kind === 'group') sections.push({ head: field, fields: [] });
-    else if (last) last.fields.push(field);
-    else sections.push({ head: null, fields: [field] });
-  }
-  return sections;
 }
 
 function sectionPieces(

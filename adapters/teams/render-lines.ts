@@ -1,3 +1,4 @@
+import { stateMark, toneMark } from '../../src/chat/render-marks.ts';
 import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Block, CheckItem, Line, Tone } from '../../src/message/message.ts';
 import { segmentText } from '../../src/message/timeline-text.ts';
@@ -10,19 +11,6 @@ export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 
 export interface LineOptions extends TextOptions {
   readonly mentions: Mentions;
 }
-
-// The same marks as in plain text, and always with a word: neither colour nor shape alone says anything.
-const toneMarks = { plain: '', good: '', attention: '! ', danger: '!! ' } as const satisfies Record<
-  Tone,
-  string
->;
-const stateMarks = {
-  done: '[x]',
-  open: '[ ]',
-  next: '[>]',
-  skipped: '[-]',
-  defect: '[!]',
-} as const satisfies Record<CheckItem['state'], string>;
 
 export const toneColors = {
   plain: 'Default',
@@ -40,25 +28,11 @@ export const toneStyles = {
 
 /** In front of a line: "!! Danger: "; nothing for plain. */
 export function tonePrefix(tone: Tone, words: ChatWords): string {
-  const word = {
-    plain: '',
-    good: words.toneGood,
-    attention: words.toneAttention,
-    danger: words.toneDanger,
-  }[tone];
-  return word === '' ? '' : `${toneMarks[tone]}${word}: `;
+  const mark = toneMark(tone, words);
+  return mark === '' ? '' : `${mark}: `;
 }
 
-function statePrefix(state: CheckItem['state'], words: ChatWords): string {
-  const word = {
-    done: words.stateDone,
-    open: words.stateOpen,
-    next: words.stateNext,
-    skipped: words.stateSkipped,
-    defect: words.stateDefect,
-  }[state];
-  return `${stateMarks[state]} ${word}: `;
-}
+const statePrefix = (state: CheckItem['state'], words: ChatWords): string => `${stateMark(state, words)}: `;
 
 /** Every word of a block, line by line. */
 export function blockLines(block: TextBlock, options: LineOptions): readonly TextLine[] {

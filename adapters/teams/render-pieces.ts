@@ -1,9 +1,9 @@
+import { packed } from '../../src/chat/pack.ts';
 import { fill } from '../../src/chat/render-words.ts';
 import type { Block, Fact } from '../../src/message/message.ts';
 import { type ActionOptions, actionSets, toggle } from './render-actions.ts';
 import type { CardElement, Mention } from './render-card.ts';
 import { blockLines, type LineOptions, toneStyles } from './render-lines.ts';
-import { packed } from './render-split.ts';
 import {
   brokenLines,
   isBlank,

@@ -1,8 +1,8 @@
+import { tokensOf } from '../../src/chat/cut.ts';
 import type { ChatWords } from '../../src/chat/render-words.ts';
 import type { Line } from '../../src/message/message.ts';
 import type { PersonId } from '../../src/model/id.ts';
 import type { CardElement, Color, Mention, TextRun } from './render-card.ts';
-import { tokensOf } from './render-split.ts';
 
 /** What turns text into the platform's text. */
 export interface TextOptions {

@@ -1,3 +1,4 @@
+import { cutText } from '../../src/chat/cut.ts';
 import { fill } from '../../src/chat/render-words.ts';
 import type { Message } from '../../src/message/message.ts';
 import { withoutSummary } from '../../src/message/without-summary.ts';
@@ -7,7 +8,6 @@ import { activitySize, type Card, type CardElement } from './render-card.ts';
 import { toneColors, tonePrefix, toneStyles } from './render-lines.ts';
 import { partsOf } from './render-parts.ts';
 import { type Piece, type PieceOptions, pieceOf, piecesOf, textPieces } from './render-pieces.ts';
-import { cutText } from './render-split.ts';
 import { createMentions, markedLine, plainLine, type TextOptions } from './render-text.ts';
 
 /** One message of the platform: the card alone makes an activity (`activityOf`). */

@@ -1,8 +1,8 @@
 import type { Block, CheckItem, Line, Message, Tone } from './message.ts';
 import { timelineLines } from './timeline-text.ts';
 
-const toneMarks: Readonly<Record<Tone, string>> = { plain: '', good: '', attention: '! ', danger: '!! ' };
-const stateMarks: Readonly<Record<CheckItem['state'], string>> = {
+export const toneMarks: Readonly<Record<Tone, string>> = { plain: '', good: '', attention: '! ', danger: '!! ' };
+export const stateMarks: Readonly<Record<CheckItem['state'], string>> = {
   done: '[x]',
   open: '[ ]',
   next: '[>]',

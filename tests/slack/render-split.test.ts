@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cutText, packLines, shortened, splitText } from '../../adapters/slack/split.ts';
+import { cutText, shortened, splitText } from '../../adapters/slack/split.ts';
+import { packLines } from '../../src/chat/pack.ts';
 
 const whole = /^(?:<@U[A-Z0-9]+>|&(?:amp|lt|gt);|[^<>&])*$/u;
 const marked = fc
