@@ -1,20 +1,25 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
+import type { ChatServices } from '../chat/services.ts';
 import type { Log } from '../host/log.ts';
 import { createSlackApp } from '../slack/app.ts';
 import { type BackstopWatch, createBackstopWatch } from '../slack/backstop-watch.ts';
 import { createSlackClient } from '../slack/client.ts';
 import type { SlackConfig } from '../slack/config.ts';
 import { joinSlack } from '../slack/join.ts';
+import { memberOf, personOf } from '../slack/people.ts';
 import { createSender } from '../slack/sender.ts';
-import type { SlackServices } from '../slack/services.ts';
+import { SLACK } from '../slack/services.ts';
 import { talkWords } from './talk-words.ts';
 
 /** Loaded only when Slack is configured: its packages take a while to load, and most of a site's commands need none. */
 export function composeSlack(
   config: SlackConfig,
-  services: Omit<SlackServices, 'readTyped' | 'words' | 'wait' | 'notices'>,
+  services: Omit<
+    ChatServices,
+    'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'notices'
+  >,
   log: Log,
   waiting: (ms: number) => Promise<void> = async (ms) => void (await wait(ms)),
 ) {
@@ -24,8 +29,11 @@ export function composeSlack(
     ...(config.apiUrl !== null && { apiUrl: config.apiUrl }),
   });
   const out = createSender({ client, clock: services.clock, pace: createPace(), log });
-  const whole: SlackServices = {
+  const whole: ChatServices = {
     ...services,
+    surface: SLACK,
+    personOf,
+    memberOf,
     readTyped,
     words: talkWords,
     wait: waiting,

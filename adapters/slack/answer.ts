@@ -1,7 +1,9 @@
 import type { ModalView } from '@slack/types';
-import { note, paragraph } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
-import { markerOf, type Place } from './inbound.ts';
+import { insist } from '../chat/insist.ts';
+import { markerOf } from '../chat/marks.ts';
+import type { Visit } from '../chat/visit.ts';
+import type { Place } from './inbound.ts';
 import { limits } from './limits.ts';
 import { blocksOf, optionsFor } from './look.ts';
 import { renderMessage } from './render.ts';
@@ -9,7 +11,6 @@ import { viewBytes } from './render-form.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
 import { cutText } from './split.ts';
-import type { Visit } from './visit.ts';
 
 /** Where an answer to somebody can be put: what the platform hands over with what they did. */
 export interface ReplyTo {
@@ -22,8 +23,6 @@ export interface ReplyTo {
 
 /** The `n` messages that a response address is good for, one kept back for a second answer. */
 const MOST_RESPONSES = 4;
-/** A channel's turn comes every second or so. */
-const MOST_TURNS = 30;
 
 /**
  * Shows one person an answer: under the message they pressed in, for them alone; in a sheet over their Home; in the sheet
@@ -107,19 +106,6 @@ export async function tellDirectly(
   }
 }
 
-/** Tries again while it is only not the channel's turn; gives anything else back as it is. */
-export async function insist<T extends { readonly kind: string }>(
-  { wait }: Pick<SlackServices, 'wait'>,
-  say: () => Promise<T | { readonly kind: 'later'; readonly afterMs: number }>,
-): Promise<T | { readonly kind: 'later'; readonly afterMs: number }> {
-  let said = await say();
-  for (let turns = 0; said.kind === 'later' && 'afterMs' in said && turns < MOST_TURNS; turns += 1) {
-    await wait(said.afterMs);
-    said = await say();
-  }
-  return said;
-}
-
 /** A message as a sheet of its own; null when it is longer than one. */
 export function messageView(
   services: Pick<SlackServices, 'pack' | 'words'>,
@@ -147,9 +133,4 @@ export function messageView(
     blocks: [...blocks],
   };
   return blocks.length > limits.blocksInModal.most || viewBytes(view) > limits.viewBytes.most ? null : view;
-}
-
-/** One or two sentences to somebody. */
-export function words(tone: Message['tone'], first: string, ...more: readonly string[]): Message {
-  return { summary: first, tone, blocks: [note(tone, first), ...more.map((text) => paragraph(text))] };
 }

@@ -1,7 +1,11 @@
 import { App, type Receiver } from '@slack/bolt';
+import { type Again, onTimer } from '../chat/again.ts';
+import { hashed } from '../chat/marks.ts';
+import { words } from '../chat/messages.ts';
+import { createSeen } from '../chat/seen.ts';
+import { visitOf } from '../chat/visit.ts';
 import type { Log } from '../host/log.ts';
-import { type Again, onTimer } from './again.ts';
-import { tell, words } from './answer.ts';
+import { tell } from './answer.ts';
 import { slackLogger } from './client.ts';
 import { slackSurface } from './deliver.ts';
 import { type SubmitPayload, takeSubmit } from './forms.ts';
@@ -10,7 +14,6 @@ import {
   actionsSchema,
   commandPayloadSchema,
   elementSchema,
-  hashed,
   messageSchema,
   type OwnMessage,
   ownSchema,
@@ -19,11 +22,9 @@ import {
   unescaped,
 } from './inbound.ts';
 import { takePress } from './press.ts';
-import { createSeen } from './seen.ts';
 import type { Sender } from './sender.ts';
 import type { SlackServices } from './services.ts';
 import { takeLine } from './typed.ts';
-import { visitOf } from './visit.ts';
 
 export interface BotIds {
   readonly botId: string;

@@ -1,5 +1,5 @@
 import type { Instant } from '../../src/model/time.ts';
-import type { Sent } from './outcome.ts';
+import type { Sent } from '../chat/outcome.ts';
 
 export type Result<T> = Sent<T>;
 

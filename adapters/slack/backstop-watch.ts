@@ -1,13 +1,14 @@
 import { backstopDay } from '../../src/chat/backstop.ts';
 import { refIn } from '../../src/chat/backstop-ref.ts';
-import { tellDirectly, words } from './answer.ts';
+import { words } from '../chat/messages.ts';
+import { visitOf } from '../chat/visit.ts';
+import { tellDirectly } from './answer.ts';
 import { backstopSender } from './backstop-wire.ts';
 import { createBackstops } from './backstops.ts';
 import { unescaped } from './inbound.ts';
 import { memberOf } from './people.ts';
 import type { Sender } from './sender.ts';
 import type { SlackServices } from './services.ts';
-import { visitOf } from './visit.ts';
 
 /** Longest a timer sleeps: a clock that was set is noticed within this. */
 const LONGEST_SLEEP_MS = 30_000;

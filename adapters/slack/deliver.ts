@@ -1,182 +1,67 @@
-import { LATE_AFTER_MS } from '../../src/flow/ringing.ts';
-import { note } from '../../src/message/build.ts';
-import type { Message } from '../../src/message/message.ts';
-import { HOUR, MINUTE } from '../../src/model/time.ts';
-import type { ClaimedDelivery, DeliveryResult, Surface } from '../../src/ports.ts';
-import { at } from '../../src/views/context.ts';
-import { createAway } from './away.ts';
-import { createDirect } from './direct.ts';
-import { markerOf } from './inbound.ts';
+import { chatSurface } from '../chat/deliver.ts';
+import { markerOf } from '../chat/marks.ts';
+import type { Meaning, Platform } from '../chat/platform.ts';
 import { optionsFor } from './look.ts';
-import type { Sent } from './outcome.ts';
 import { memberOf } from './people.ts';
-import { createPlacing } from './placing.ts';
 import { renderMessage, type SlackPart } from './render.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
-import { createStandings, isOlder, orderOf, partsBesides } from './standing.ts';
-
-/** A message to be seen in one place, whatever made it. `id` is unique for ever. */
-export type Said = Pick<
-  ClaimedDelivery,
-  'id' | 'shift' | 'key' | 'audience' | 'urgency' | 'message' | 'possibleRepeat'
->;
-
-export type Put = (said: Said) => Promise<DeliveryResult>;
 
 type SurfaceServices = Pick<SlackServices, 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'words' | 'shift'>;
 type SurfaceSender = Pick<Sender, 'post' | 'update' | 'delete' | 'openDm'>;
 
-/** Until the same message, which is being said just now, stands. */
-const SAME_KEY_MS = 500;
-/** What could not be said for this long belongs to a day that is over: people are told by the dead letter. */
-const MOST_LATE_MS = 12 * HOUR;
+/**
+ * docs.slack.dev/reference/methods/conversations.open (tier 3) and apis/web-api/rate-limits: 50+ a minute. Some are left
+ * for the answers to people who press meanwhile.
+ */
+const DIRECTS_A_MINUTE = 40;
 
-/** No clear answer came: it may have been shown or not. Thrown, so that the outbox marks its next try. */
-class Unclear extends Error {
-  override readonly name = 'Unclear';
+const meanings: Readonly<Record<string, Meaning>> = {
+  message_not_found: 'message-lost',
+  cant_update_message: 'message-lost',
+  edit_window_closed: 'message-lost',
+  is_inactive: 'message-lost',
+  thread_not_found: 'thread-lost',
+  invalid_auth: 'shut-out',
+  not_authed: 'shut-out',
+  account_inactive: 'shut-out',
+  token_expired: 'shut-out',
+  token_revoked: 'shut-out',
+};
+
+export function slackSurface(services: SurfaceServices, out: SurfaceSender) {
+  return chatSurface({ ...services, surface: SLACK, memberOf }, slackPlatform(services, out));
 }
 
-/**
- * The crew's channel and each linked person's direct conversation. The day has one thread in the channel, under the first
- * message of the shift; bells are shown in the channel besides. A message whose key stands there already is changed in
- * place, unless it is a bell: an edit makes no sound. Nothing older is put over something newer.
- */
-export function slackSurface(services: SurfaceServices, out: SurfaceSender) {
-  const { memory, log, clock } = services;
-  const stands = createStandings(memory);
-  const { say, change } = createPlacing(services, out, stands);
-  const direct = createDirect(memory, out, clock);
-  const away = createAway(clock);
-  /** One message is said by one try at a time: a second one would not see where the first is putting it. */
-  const busy = new Set<string>();
-
-  async function deliver(delivery: ClaimedDelivery): Promise<DeliveryResult> {
-    const result = await tried(delivery);
-    switch (result.kind) {
-      case 'sent':
-        away.back();
-        log.info({ delivery: delivery.id }, 'said in Slack');
-        return result;
-      case 'failed':
-        away.back();
-        await stands.giveUp(delivery);
-        return result;
-      case 'later':
-        return result;
-      // Slack away is no fault of the message: it keeps its place however long that lasts.
-      case 'retry':
-        return tooOld(delivery)
-          ? givenUp(delivery, result.why)
-          : { kind: 'later', afterMs: result.afterMs ?? away.wait(result.why) };
-    }
-  }
-
-  async function tried(delivery: ClaimedDelivery): Promise<DeliveryResult> {
-    try {
-      return await put({ ...delivery, message: await latenessIn(delivery) });
-    } catch (error) {
-      if (!(error instanceof Unclear)) throw error;
-      const afterMs = away.wait(error.message);
-      // The first time the outbox must learn that it may stand already; from then on it is looked for first.
-      if (!delivery.possibleRepeat) throw error;
-      return tooOld(delivery) ? givenUp(delivery, error.message) : { kind: 'later', afterMs };
-    }
-  }
-
-  const tooOld = ({ queuedAt }: ClaimedDelivery) => clock.now() - queuedAt > MOST_LATE_MS;
-
-  async function givenUp(delivery: ClaimedDelivery, why: string): Promise<DeliveryResult> {
-    await stands.giveUp(delivery);
-    return { kind: 'failed', why };
-  }
-
-  async function put(said: Said): Promise<DeliveryResult> {
-    const channel = await channelFor(said);
-    if (typeof channel !== 'string') return channel;
-    const slot = `${said.shift} ${channel} ${said.key}`;
-    if (busy.has(slot)) return { kind: 'later', afterMs: SAME_KEY_MS };
-    busy.add(slot);
-    try {
-      return await putThere(said, channel);
-    } finally {
-      busy.delete(slot);
-    }
-  }
-
-  async function putThere(said: Said, channel: string): Promise<DeliveryResult> {
-    const standing = await stands.read(said, channel);
-    if (standing !== null && isOlder(orderOf(said), standing.order)) {
-      log.info({ delivery: said.id }, 'newer words stand already; these are not said any more');
-      await stands.giveUp(said);
-      return { kind: 'sent' };
-    }
-    // Only the first ring calls the whole channel: people mute what calls them every few minutes. Louder levels get their own.
-    const parts = rendered(said, standing === null);
-    const half = (await stands.half(said, channel))?.half;
-    const begun = half?.by === said.id ? half : null;
-    const sent =
-      standing !== null && begun !== null && said.urgency === 'quiet'
-        ? await say(said, channel, parts, partsBesides(standing, begun))
-        : standing !== null && said.urgency === 'quiet'
-          ? await change(said, channel, parts, standing)
-          : await say(said, channel, parts);
-    return sent.kind === 'ok' ? { kind: 'sent' } : outcome(sent);
-  }
-
-  async function channelFor({ audience }: Said): Promise<string | DeliveryResult> {
-    const pack = services.pack();
-    if (audience.kind === 'crew')
-      return (
-        pack.site.slack?.channel ?? { kind: 'failed', why: 'the site has no Slack channel for its crew' }
-      );
-    const member = memberOf(pack, audience.person);
-    if (member === null)
-      return { kind: 'failed', why: `${audience.person} has no Slack member id in people.yaml` };
-    const opened = await direct.open(member);
-    return opened.kind === 'ok' ? opened.value : outcome(opened);
-  }
-
-  function rendered({ id, shift, audience, message, urgency }: Said, calls: boolean): readonly SlackPart[] {
-    const pack = services.pack();
-    const language =
-      audience.kind === 'crew'
-        ? pack.site.language
-        : (pack.people.find((person) => person.id === audience.person)?.language ?? pack.site.language);
-    const parts = renderMessage(
-      message,
-      optionsFor(services, services.texts(language), markerOf(shift, [id]), 'button'),
-    );
-    return audience.kind === 'crew' && urgency === 'bell' && calls ? parts.map(callingAll) : parts;
-  }
-
-  /** A bell that reaches people late says so: they must not count from now. */
-  async function latenessIn(delivery: ClaimedDelivery): Promise<Message> {
-    const { urgency, queuedAt, message, audience } = delivery;
-    const late = clock.now() - queuedAt;
-    const shift = urgency === 'bell' && late > LATE_AFTER_MS ? await services.shift(delivery.shift) : null;
-    if (shift === null) return message;
-    const pack = services.pack();
-    const person = audience.kind === 'person' && pack.people.find(({ id }) => id === audience.person);
-    const texts = services.texts(person ? person.language : pack.site.language);
-    const minutes = Math.round(late / MINUTE);
-    const said = texts.say('late.rang', { minutes, time: at({ shift }, queuedAt) });
-    const [first, ...rest] = message.blocks;
-    return { ...message, blocks: [...(first ? [first] : []), note('danger', said), ...rest] };
-  }
-
-  const surface: Surface & { put: Put; away(): string | null } = {
-    put,
-    name: SLACK,
-    away: () => away.why(),
-    reaches({ kind, ...audience }) {
-      const pack = services.pack();
-      if (kind === 'crew') return pack.site.slack !== undefined;
-      return 'person' in audience && memberOf(pack, String(audience.person)) !== null;
+function slackPlatform(
+  services: Pick<SlackServices, 'pack' | 'words'>,
+  out: SurfaceSender,
+): Platform<SlackPart> {
+  return {
+    title: 'Slack',
+    crewChannel: ({ site }) => site.slack?.channel ?? null,
+    directsAMinute: DIRECTS_A_MINUTE,
+    openDirect: (member) => out.openDm(member),
+    parts({ id, shift, message }, texts, calls) {
+      const parts = renderMessage(message, optionsFor(services, texts, markerOf(shift, [id]), 'button'));
+      return calls ? parts.map(callingAll) : parts;
     },
-    deliver,
+    async post({ channel, part: { text, blocks }, marker, lookFirst, under, broadcast }) {
+      const sent = await out.post({
+        channel,
+        text,
+        blocks,
+        marker,
+        lookFirst,
+        ...(under !== undefined && { threadTs: under }),
+        ...(broadcast !== undefined && { broadcast }),
+      });
+      return sent.kind === 'ok' ? { kind: 'ok', value: { id: sent.value.ts } } : sent;
+    },
+    update: ({ channel, id, part: { text, blocks } }) => out.update({ channel, ts: id, text, blocks }),
+    remove: ({ channel, id }) => out.delete({ channel, ts: id }),
+    meaning: (code) => (Object.hasOwn(meanings, code) ? (meanings[code] ?? null) : null),
   };
-  return surface;
 }
 
 /** A mention sounds only in a block of text; every part begins with one, its summary. */
@@ -189,21 +74,4 @@ function callingAll(part: SlackPart, index: number): SlackPart {
     text: `<!channel> ${part.text}`,
     blocks: [{ ...first, text: { ...first.text, text } }, ...rest],
   };
-}
-
-/** What ends with a new token or the app installed anew, without a word of the message being wrong. */
-const shutOut = new Set(['invalid_auth', 'not_authed', 'account_inactive', 'token_expired', 'token_revoked']);
-
-/** @throws Unclear when it may have been shown or not */
-export function outcome(sent: Exclude<Sent<unknown>, { kind: 'ok' }>): DeliveryResult {
-  switch (sent.kind) {
-    case 'later':
-      return { kind: 'later', afterMs: sent.afterMs };
-    case 'retry':
-      return { kind: 'retry', why: sent.why, ...(sent.afterMs !== undefined && { afterMs: sent.afterMs }) };
-    case 'gone':
-      return { kind: shutOut.has(sent.code) ? 'retry' : 'failed', why: sent.why };
-    case 'unclear':
-      throw new Unclear(sent.why);
-  }
 }

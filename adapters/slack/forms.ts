@@ -3,10 +3,12 @@ import { z } from 'zod';
 import type { FormRef } from '../../src/message/action.ts';
 import type { FieldProblem, FormValues } from '../../src/message/form.ts';
 import type { Message } from '../../src/message/message.ts';
-import { messageView, type ReplyTo, tell, tellDirectly, words } from './answer.ts';
-import { hashed, markerOf } from './inbound.ts';
+import { hashed, markerOf } from '../chat/marks.ts';
+import { words } from '../chat/messages.ts';
+import { answerTo, oldButton, unknownPerson } from '../chat/refused.ts';
+import { ask, formContext, type Visit, visitOf } from '../chat/visit.ts';
+import { messageView, type ReplyTo, tell, tellDirectly } from './answer.ts';
 import { optionsFor } from './look.ts';
-import { answerTo, oldButton, unknownPerson } from './refused.ts';
 import type { FormOptions } from './render-form.ts';
 import { type Metadata, readMetadata } from './render-metadata.ts';
 import { problemsElsewhere, renderProblems } from './render-problems.ts';
@@ -14,7 +16,6 @@ import { readForm, type SubmittedView } from './render-read.ts';
 import { formSteps, renderFormSteps } from './render-steps.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
-import { ask, formContext, type Visit, visitOf } from './visit.ts';
 
 /** What a submitted sheet is answered with, in the platform's own shape. */
 export type SubmitAnswer =

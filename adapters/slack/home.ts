@@ -2,14 +2,14 @@ import type { HomeView } from '@slack/types';
 import { heading, list } from '../../src/message/build.ts';
 import { MINUTE } from '../../src/model/time.ts';
 import { glance } from '../../src/views/glance.ts';
-import { type Again, onTimer } from './again.ts';
-import { markerOf } from './inbound.ts';
+import { type Again, onTimer } from '../chat/again.ts';
+import { markerOf } from '../chat/marks.ts';
+import { unknownPerson } from '../chat/refused.ts';
+import { type Visit, visitOf } from '../chat/visit.ts';
 import { limits } from './limits.ts';
 import { blocksOf, optionsFor } from './look.ts';
-import { unknownPerson } from './refused.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
-import { type Visit, visitOf } from './visit.ts';
 
 /** Who looks at their Home longer than this opens it anew at the next look. */
 const LOOKED_AT_MS = 15 * MINUTE;

@@ -1,8 +1,6 @@
-import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { type Action, decodeAction } from '../../src/message/action.ts';
-import type { Command } from '../../src/model/command.ts';
-import type { ShiftId } from '../../src/model/id.ts';
+import { hashed } from '../chat/marks.ts';
 
 /** Where a button was pressed. A Home has no message that an answer could stand under. */
 export type Place =
@@ -121,25 +119,3 @@ export function readLine(
 /** What the platform escaped, as it was typed. */
 export const unescaped = (text: string): string =>
   text.replaceAll('&lt;', '<').replaceAll('&gt;', '>').replaceAll('&amp;', '&');
-
-/**
- * The id under which a press reaches the one door: it covers what was pressed, so that nothing else passes for a repeat.
- * The prefix keeps it from ever meeting the id of a bell.
- */
-export function commandIdFor(pressId: string, member: string, command: Command): string {
-  return `slack:${pressId}:${hashed([member, command])}`;
-}
-
-/** What a button's block says about the shift it is of. A button without a shift ("Post the day") has a mark as well. */
-export function shiftMark(shift: ShiftId | null): string {
-  return hashed([shift]).slice(0, 8);
-}
-
-/** The beginning of a message's block ids: its own by `parts`, and which shift it is about. */
-export function markerOf(shift: ShiftId | null, parts: readonly unknown[]): string {
-  return `${hashed(parts)}.${shiftMark(shift)}`;
-}
-
-export function hashed(parts: readonly unknown[]): string {
-  return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 16);
-}

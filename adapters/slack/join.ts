@@ -1,6 +1,6 @@
 import type { Clock } from '../../src/ports.ts';
+import { type Again, onTimer } from '../chat/again.ts';
 import type { Log } from '../host/log.ts';
-import { type Again, onTimer } from './again.ts';
 import type { BotIds, SlackApp } from './app.ts';
 import { ask, SlackAway } from './ask.ts';
 import type { SlackConfig } from './config.ts';

@@ -1,8 +1,6 @@
 import type { KnownBlock } from '@slack/types';
-import { heading } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
 import type { Texts } from '../../src/texts/texts.ts';
-import type { Panel } from '../../src/views/pages.ts';
 import { mentionIn } from './people.ts';
 import { type RenderOptions, renderMessage, type SlackPart } from './render.ts';
 import type { SlackServices } from './services.ts';
@@ -22,16 +20,6 @@ export function optionsFor(
     // The platform's own date mark shows the reader's zone; the pot ages on the site's clock.
     when: (_to, clock) => clock,
   };
-}
-
-/** Several panels as one message, each under its title. */
-export function onePage(title: string, panels: readonly Panel[]): Message {
-  const blocks = panels.flatMap((panel) => {
-    const { blocks: inside } = panel.message;
-    const opens = inside[0]?.kind === 'heading' ? inside[0].text : null;
-    return [...(opens === panel.title ? [] : [heading(panel.title)]), ...inside];
-  });
-  return { summary: title, tone: 'plain', blocks };
 }
 
 /** All blocks of all parts in their order, for a view, which cannot go on in a second message. */

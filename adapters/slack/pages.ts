@@ -1,13 +1,14 @@
 import type { Page } from '../../src/message/action.ts';
 import { signOffInChat } from '../../src/views/sign-off.ts';
-import { insist, messageView, type ReplyTo, tell, tellDirectly, words } from './answer.ts';
-import type { Put, Said } from './deliver.ts';
-import { hashed } from './inbound.ts';
-import { onePage } from './look.ts';
-import { unknownPerson } from './refused.ts';
+import { insist } from '../chat/insist.ts';
+import { hashed } from '../chat/marks.ts';
+import { onePage, words } from '../chat/messages.ts';
+import { unknownPerson } from '../chat/refused.ts';
+import type { Put, Said } from '../chat/said.ts';
+import type { Visit } from '../chat/visit.ts';
+import { messageView, type ReplyTo, tell, tellDirectly } from './answer.ts';
 import type { Sender } from './sender.ts';
 import type { SlackServices } from './services.ts';
-import type { Visit } from './visit.ts';
 
 /**
  * Shows a page. The sign-off goes to the person's own conversation, where it is changed in place; the record comes as a

@@ -1,17 +1,19 @@
 import type { Command } from '../../src/model/command.ts';
 import { signOffInChat } from '../../src/views/sign-off.ts';
-import { insist, tell } from './answer.ts';
-import type { Put, Said } from './deliver.ts';
+import { insist } from '../chat/insist.ts';
+import { markerOf } from '../chat/marks.ts';
+import { visitInShift } from '../chat/press-shift.ts';
+import { answerTo, oldButton } from '../chat/refused.ts';
+import type { Put, Said } from '../chat/said.ts';
+import { type Asked, ask, type Visit, visitOf } from '../chat/visit.ts';
+import { tell } from './answer.ts';
 import { openForm } from './forms.ts';
-import { markerOf, type Press } from './inbound.ts';
+import type { Press } from './inbound.ts';
 import { optionsFor } from './look.ts';
 import { showPage } from './pages.ts';
-import { visitInShift } from './press-shift.ts';
-import { answerTo, oldButton } from './refused.ts';
 import { renderMessage } from './render.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
-import { type Asked, ask, type Visit, visitOf } from './visit.ts';
 
 /** One press: done first, acknowledged then, shown last. A form or a page is acknowledged first: nothing is at stake. */
 export async function takePress(

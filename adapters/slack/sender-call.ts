@@ -1,4 +1,5 @@
-import { type Failed, failedCall, failedConnection, failedStatus, refused, type Sent } from './outcome.ts';
+import type { Failed, Sent } from '../chat/outcome.ts';
+import { failedCall, failedConnection, failedStatus, refused } from './outcome.ts';
 
 /** Ok with what the call gave, or how it failed. */
 export async function tried<T>(call: () => Promise<T>): Promise<Exclude<Sent<T>, { kind: 'later' }>> {

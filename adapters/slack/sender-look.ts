@@ -1,4 +1,4 @@
-import type { Sent } from './outcome.ts';
+import type { Sent } from '../chat/outcome.ts';
 import type { SenderServices } from './sender.ts';
 import { tried } from './sender-call.ts';
 

@@ -1,6 +1,6 @@
 import type { KnownBlock } from '@slack/types';
 import type { Instant } from '../../src/model/time.ts';
-import type { Sent } from './outcome.ts';
+import type { Sent } from '../chat/outcome.ts';
 import type { SenderServices } from './sender.ts';
 import type { Look, Where } from './sender-look.ts';
 

@@ -1,6 +1,6 @@
 import type { KnownBlock } from '@slack/types';
+import type { Sent } from '../chat/outcome.ts';
 import { CALL_TIMEOUT_MS } from './client.ts';
-import type { Sent } from './outcome.ts';
 import type { SenderServices } from './sender.ts';
 import { answered, posted, tried } from './sender-call.ts';
 import type { Look } from './sender-look.ts';

@@ -1,5 +1,5 @@
 import type { Instant } from '../../src/model/time.ts';
-import type { Sent } from './outcome.ts';
+import type { Sent } from '../chat/outcome.ts';
 import type { SenderServices } from './sender.ts';
 import { answered, tried } from './sender-call.ts';
 import type { Content } from './sender-post.ts';

@@ -1,7 +1,7 @@
 import type { KnownBlock } from '@slack/types';
 import type { Instant } from '../../src/model/time.ts';
+import type { Failed, Sent } from '../chat/outcome.ts';
 import { CALL_TIMEOUT_MS } from './client.ts';
-import type { Failed, Sent } from './outcome.ts';
 import type { SenderServices } from './sender.ts';
 import { posted, tried } from './sender-call.ts';
 import type { Look } from './sender-look.ts';

@@ -1,5 +1,5 @@
 import type { View } from '@slack/types';
-import type { Sent } from './outcome.ts';
+import type { Sent } from '../chat/outcome.ts';
 import type { SenderServices } from './sender.ts';
 import { answered, tried } from './sender-call.ts';
 

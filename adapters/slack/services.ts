@@ -1,41 +1,6 @@
-import type { ChatWords } from '../../src/chat/render-words.ts';
-import type { Typed, TypedContext } from '../../src/chat/typed.ts';
-import type { BuiltForm, FormContext, ReadForm } from '../../src/forms/forms.ts';
-import type { FormRef, Page } from '../../src/message/action.ts';
-import type { FormValues } from '../../src/message/form.ts';
-import type { ShiftId } from '../../src/model/id.ts';
-import type { Shift } from '../../src/model/shift.ts';
-import type { SitePack } from '../../src/model/site.ts';
-import type { Clock, HandleCommand, SurfaceMemory } from '../../src/ports.ts';
-import type { Texts, TextsFor } from '../../src/texts/texts.ts';
-import type { PageContext, Panel } from '../../src/views/pages.ts';
-import type { Log } from '../host/log.ts';
+import type { ChatServices } from '../chat/services.ts';
 
-/** What this adapter needs from the rest of Potbell. It decides nothing itself: it shows, reads and passes on. */
-export interface SlackServices {
-  readonly handle: HandleCommand;
-  readonly clock: Clock;
-  readonly texts: TextsFor;
-  readonly memory: SurfaceMemory;
-  pack(): SitePack;
-  shift(id: ShiftId): Promise<Shift | null>;
-  currentShift(): Promise<Shift | null>;
-  previousShift(): Promise<Shift | null>;
-  /** Every shift that is not closed: each may have mixed paint. */
-  openShifts(): Promise<readonly Shift[]>;
-  shiftIdFor(date: string): ShiftId;
-  pages(page: Page, context: PageContext): readonly Panel[];
-  buildForm(ref: FormRef, context: FormContext, typed?: FormValues): BuiltForm;
-  readForm(ref: FormRef, values: FormValues, context: FormContext): ReadForm;
-  readTyped(text: string, context: TypedContext): Typed;
-  recordFile(shift: ShiftId): Promise<{ readonly body: string; readonly fileName: string } | null>;
-  words(texts: Texts): ChatWords;
-  /** The notices that wait inside Slack, each with its state in words, for the foremen. */
-  notices(): Promise<readonly string[]>;
-  /** Until it is a channel's turn, for an answer that is not in the outbox. */
-  wait(ms: number): Promise<void>;
-  readonly log: Log;
-}
+export type SlackServices = ChatServices;
 
 /** The name by which deliveries, actors and memory know this surface. */
 export const SLACK = 'slack';

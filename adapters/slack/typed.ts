@@ -1,14 +1,15 @@
 import { askRigLines, helpLines } from '../../src/chat/help.ts';
 import { buttons, list, message } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
-import { type ReplyTo, tell, words } from './answer.ts';
-import type { Put } from './deliver.ts';
+import { words } from '../chat/messages.ts';
+import { answerTo, unknownPerson } from '../chat/refused.ts';
+import type { Put } from '../chat/said.ts';
+import { ask, visitOf } from '../chat/visit.ts';
+import { type ReplyTo, tell } from './answer.ts';
 import { openForm } from './forms.ts';
 import { showPage } from './pages.ts';
-import { answerTo, unknownPerson } from './refused.ts';
 import type { Sender } from './sender.ts';
 import type { SlackServices } from './services.ts';
-import { ask, visitOf } from './visit.ts';
 
 /** One typed line, of the command or to the bot. `trigger` null: no sheet can be opened, a button is offered instead. */
 export async function takeLine(

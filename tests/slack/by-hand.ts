@@ -1,16 +1,17 @@
+import type { Again } from '../../adapters/chat/again.ts';
 import type { Composed } from '../../adapters/cli/compose.ts';
 import { type LoadedSite, loadWords } from '../../adapters/cli/site.ts';
 import { talkWords } from '../../adapters/cli/talk-words.ts';
 import { shiftIdFor } from '../../adapters/host/handle-command.ts';
 import { createHost } from '../../adapters/host/host.ts';
 import type { Log } from '../../adapters/host/log.ts';
-import type { Again } from '../../adapters/slack/again.ts';
 import { createSlackApp } from '../../adapters/slack/app.ts';
 import { createSlackClient } from '../../adapters/slack/client.ts';
 import type { SlackConfig } from '../../adapters/slack/config.ts';
 import { type Joining, joinSlack } from '../../adapters/slack/join.ts';
+import { memberOf, personOf } from '../../adapters/slack/people.ts';
 import { createSender } from '../../adapters/slack/sender.ts';
-import type { SlackServices } from '../../adapters/slack/services.ts';
+import { SLACK, type SlackServices } from '../../adapters/slack/services.ts';
 import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
 import { buildForm, readForm } from '../../src/forms/forms.ts';
@@ -58,6 +59,9 @@ export function composeByHand(
   });
   const out = createSender({ client, clock, pace: createPace(), log });
   const services: SlackServices = {
+    surface: SLACK,
+    personOf,
+    memberOf,
     handle: (request) => host.handle(request),
     clock,
     texts,

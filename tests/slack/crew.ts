@@ -1,9 +1,9 @@
+import type { Again } from '../../adapters/chat/again.ts';
 import { type Composed, compose } from '../../adapters/cli/compose.ts';
 import { handClock } from '../../adapters/cli/hand-clock.ts';
 import { type LoadedSite, loadSite } from '../../adapters/cli/site.ts';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
-import type { Again } from '../../adapters/slack/again.ts';
 import { instantOf } from '../../src/model/time.ts';
 import type { Store, SurfaceMemory } from '../../src/ports.ts';
 import { type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';

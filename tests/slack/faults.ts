@@ -1,6 +1,6 @@
+import { orderOf } from '../../adapters/chat/standing.ts';
 import { exampleDay } from '../../adapters/cli/site.ts';
 import { demoDay } from '../../adapters/cli/tour-script.ts';
-import { orderOf } from '../../adapters/slack/standing.ts';
 import { type CommandInput, commandSchema } from '../../src/model/command.ts';
 import type { DayEntry } from '../../src/model/day-entry.ts';
 import type { Shift } from '../../src/model/shift.ts';

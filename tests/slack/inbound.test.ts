@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { commandIdFor, readLine, readPress, unescaped } from '../../adapters/slack/inbound.ts';
+import { commandIdFor } from '../../adapters/chat/marks.ts';
+import { readLine, readPress, unescaped } from '../../adapters/slack/inbound.ts';
 import { encodeAction } from '../../src/message/action.ts';
 import { commandSchema } from '../../src/model/command.ts';
 
@@ -60,13 +61,13 @@ describe('the id of a command', () => {
     const pause = commandSchema.parse({ type: 'pause', rig: 'rig-1' });
     const other = commandSchema.parse({ type: 'pause', rig: 'rig-2' });
     const ids = [
-      commandIdFor('p', 'U1', pause),
-      commandIdFor('p', 'U1', other),
-      commandIdFor('p', 'U2', pause),
-      commandIdFor('q', 'U1', pause),
+      commandIdFor('slack', 'p', 'U1', pause),
+      commandIdFor('slack', 'p', 'U1', other),
+      commandIdFor('slack', 'p', 'U2', pause),
+      commandIdFor('slack', 'q', 'U1', pause),
     ];
     expect(new Set(ids).size).toBe(4);
-    expect(commandIdFor('p', 'U1', pause)).toBe(ids[0]);
+    expect(commandIdFor('slack', 'p', 'U1', pause)).toBe(ids[0]);
     expect(ids.every((id) => id.startsWith('slack:'))).toBe(true);
   });
 });

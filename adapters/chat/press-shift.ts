@@ -1,15 +1,23 @@
 import type { Action } from '../../src/message/action.ts';
-import { type Press, shiftMark } from './inbound.ts';
-import type { SlackServices } from './services.ts';
+import { shiftMark } from './marks.ts';
+import type { ChatServices } from './services.ts';
 import type { Visit } from './visit.ts';
+
+/** What a press says of itself. */
+export interface Pressed {
+  /** Null for a button that is not one of ours (old, cut, forged). */
+  readonly action: Action | null;
+  /** The mark of the shift whose message was pressed in, as `shiftMark` makes it; left out where it carries none. */
+  readonly of?: string;
+}
 
 /**
  * The visit with the shift that a press is about, or null for a button of a day that is over: it must not act on another
  * day's paint. Two shifts overlap when one works over its time: a press then counts for the one that its message is of.
  */
 export async function visitInShift(
-  services: Pick<SlackServices, 'openShifts'>,
-  { action, of }: Pick<Press, 'action' | 'of'>,
+  services: Pick<ChatServices, 'openShifts'>,
+  { action, of }: Pressed,
   visit: Visit,
 ): Promise<Visit | null> {
   if (action === null || of === undefined || isForToday(action)) return visit;

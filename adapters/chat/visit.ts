@@ -6,11 +6,10 @@ import type { Shift } from '../../src/model/shift.ts';
 import type { Person } from '../../src/model/site.ts';
 import type { Outcome } from '../../src/ports.ts';
 import type { Texts } from '../../src/texts/texts.ts';
-import { commandIdFor } from './inbound.ts';
-import { personOf } from './people.ts';
-import { SLACK, type SlackServices } from './services.ts';
+import { commandIdFor } from './marks.ts';
+import type { ChatServices } from './services.ts';
 
-/** Somebody who does something in Slack, with what they see it by. */
+/** Somebody who does something in a chat, with what they see it by. */
 export interface Visit {
   readonly member: string;
   /** Null for a member nobody has put into the pack: they may stop the work and see the emergency card. */
@@ -19,9 +18,9 @@ export interface Visit {
   readonly shift: Shift | null;
 }
 
-export async function visitOf(services: SlackServices, member: string): Promise<Visit> {
+export async function visitOf(services: ChatServices, member: string): Promise<Visit> {
   const pack = services.pack();
-  const person = personOf(pack, member);
+  const person = services.personOf(pack, member);
   return {
     member,
     person,
@@ -30,7 +29,7 @@ export async function visitOf(services: SlackServices, member: string): Promise<
   };
 }
 
-export async function formContext(services: SlackServices, visit: Visit): Promise<FormContext> {
+export async function formContext(services: ChatServices, visit: Visit): Promise<FormContext> {
   return {
     pack: services.pack(),
     shift: visit.shift,
@@ -51,7 +50,7 @@ export type Asked =
  * day being posted, which names its own.
  */
 export async function ask(
-  services: SlackServices,
+  services: ChatServices,
   visit: Visit,
   command: Command,
   pressId: string,
@@ -66,7 +65,12 @@ export async function ask(
   if (id === undefined) return { ok: false, shown: null, why: 'no-shift' };
   const actor: Actor =
     person === null
-      ? { kind: 'unknown', surface: SLACK }
-      : { kind: 'person', person: person.id, surface: SLACK };
-  return services.handle({ shift: id, command, actor, commandId: commandIdFor(pressId, member, command) });
+      ? { kind: 'unknown', surface: services.surface }
+      : { kind: 'person', person: person.id, surface: services.surface };
+  return services.handle({
+    shift: id,
+    command,
+    actor,
+    commandId: commandIdFor(services.surface, pressId, member, command),
+  });
 }

@@ -1,33 +1,30 @@
 import { MINUTE } from '../../src/model/time.ts';
-import type { Said } from './deliver.ts';
-import { markerOf } from './inbound.ts';
+import { markerOf } from './marks.ts';
 import type { Sent } from './outcome.ts';
-import type { SlackPart } from './render.ts';
-import type { Sender } from './sender.ts';
-import type { SlackServices } from './services.ts';
+import type { AnyPart, Platform } from './platform.ts';
+import type { Said } from './said.ts';
+import type { ChatServices } from './services.ts';
 import { type Half, isOlder, orderOf, type Standing, type Standings } from './standing.ts';
 
 /** Until an older message with the same key stands whole. */
 const AFTER_OLDER_MS = 1_000;
 /** Nobody goes on with what was left alone for this long; longer than any wait between two tries. */
 const ABANDONED_MS = 15 * MINUTE;
-/** Somebody deleted it, or it is too old to be changed: people must see the news all the same. */
-const lost = new Set(['message_not_found', 'cant_update_message', 'edit_window_closed', 'is_inactive']);
 
 type Placed = Sent<null>;
 const done: Placed = { kind: 'ok', value: null };
 
 /** Brings the parts of a message into a conversation, each of them once, whatever breaks off in between. */
-export function createPlacing(
-  { clock, log }: Pick<SlackServices, 'clock' | 'log'>,
-  out: Pick<Sender, 'post' | 'update' | 'delete'>,
+export function createPlacing<Part extends AnyPart>(
+  { clock, log }: Pick<ChatServices, 'clock' | 'log'>,
+  platform: Pick<Platform<Part>, 'post' | 'update' | 'remove' | 'meaning'>,
   stands: Standings,
 ) {
   /** Posts what has not been posted by an earlier try, then takes away what it stands for (`instead`). */
   async function say(
     said: Said,
     channel: string,
-    parts: readonly SlackPart[],
+    parts: readonly Part[],
     instead: Standing['parts'] = [],
   ): Promise<Placed> {
     const begun = await begin(said, channel);
@@ -38,21 +35,20 @@ export function createPlacing(
     for (const [index, part] of parts.entries()) {
       if (index < half.parts.length) continue;
       const under = root ?? (part.thread ? half.parts[0]?.ts : undefined);
-      const sent = await out.post({
+      const sent = await platform.post({
         channel,
-        text: part.text,
-        blocks: part.blocks,
+        part,
         marker: markerOf(said.shift, [said.id]),
         lookFirst: said.possibleRepeat,
-        ...(under !== undefined && { threadTs: under }),
+        ...(under !== undefined && { under }),
         ...(root !== undefined && index === 0 && said.urgency === 'bell' && { broadcast: true }),
       });
-      if (sent.kind === 'gone' && sent.code === 'thread_not_found' && root !== undefined) {
+      if (sent.kind === 'gone' && platform.meaning(sent.code) === 'thread-lost' && root !== undefined) {
         await stands.dropThread(said.shift);
         return { kind: 'retry', why: sent.why, afterMs: AFTER_OLDER_MS };
       }
       if (sent.kind !== 'ok') return sent;
-      half = { ...half, parts: [...half.parts, { ts: sent.value.ts, thread: part.thread }] };
+      half = { ...half, parts: [...half.parts, { ts: sent.value.id, thread: part.thread }] };
       await stands.writeHalf(said, half);
       await beginThread(said, half);
     }
@@ -101,15 +97,16 @@ export function createPlacing(
   async function change(
     said: Said,
     channel: string,
-    parts: readonly SlackPart[],
+    parts: readonly Part[],
     standing: Standing,
   ): Promise<Placed> {
     if (!parts.every((part, index) => standing.parts[index]?.thread === part.thread))
       return say(said, channel, parts, standing.parts);
     for (const [index, part] of parts.entries()) {
-      const ts = standing.parts[index]?.ts ?? '';
-      const sent = await out.update({ channel, ts, text: part.text, blocks: part.blocks });
-      if (sent.kind === 'gone' && lost.has(sent.code)) return say(said, channel, parts, standing.parts);
+      const id = standing.parts[index]?.ts ?? '';
+      const sent = await platform.update({ channel, id, part });
+      if (sent.kind === 'gone' && platform.meaning(sent.code) === 'message-lost')
+        return say(said, channel, parts, standing.parts);
       // The same words once more do no harm.
       if (sent.kind === 'unclear') return { kind: 'retry', why: sent.why };
       if (sent.kind !== 'ok') return sent;
@@ -126,7 +123,7 @@ export function createPlacing(
 
   async function takeAway(channel: string, parts: Standing['parts']): Promise<void> {
     for (const { ts } of [...parts].reverse()) {
-      const removed = await out.delete({ channel, ts });
+      const removed = await platform.remove({ channel, id: ts });
       if (removed.kind !== 'ok' && removed.kind !== 'gone')
         log.warn({ channel, ts, outcome: removed }, 'an outdated message could not be taken away');
     }

@@ -3,7 +3,7 @@ import type { Clock } from '../../src/ports.ts';
 const SHORTEST_WAIT_MS = 1_000;
 const LONGEST_WAIT_MS = 30_000;
 
-/** Whether Slack takes what is said, seen from what became of the last try. */
+/** Whether a chat platform takes what is said, seen from what became of the last try. */
 export function createAway(clock: Clock) {
   let away: { readonly since: number; readonly why: string } | null = null;
   return {

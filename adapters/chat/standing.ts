@@ -1,13 +1,12 @@
 import { z } from 'zod';
-import type { SurfaceMemory } from '../../src/ports.ts';
-import type { Said } from './deliver.ts';
-import { SLACK } from './services.ts';
+import type { Said } from './said.ts';
+import type { ChatServices } from './services.ts';
 
 /** The place of a message among all of its shift: the journal line that made it, and which of that line's messages. */
 const orderSchema = z.tuple([z.number().int(), z.number().int()]);
 type Order = z.infer<typeof orderSchema>;
 
-/** Where the parts of a message stand, first the one in the channel. */
+/** Where the parts of a message stand, first the one in the channel. `ts` is what the platform calls the message by. */
 const standingSchema = z.strictObject({
   channel: z.string(),
   parts: z.array(z.strictObject({ ts: z.string(), thread: z.boolean() })),
@@ -44,33 +43,33 @@ const standKey = ({ shift, key }: What, channel: string) => `said:${shift}:${cha
 const halfPrefix = ({ shift }: What) => `half:${shift}:`;
 const halfKey = (what: What, channel: string) => `${halfPrefix(what)}${channel}:${what.key}`;
 
-/** Which message of Slack a key became, across restarts. */
-export function createStandings(memory: SurfaceMemory) {
-  const put = (key: string, value: Standing | Half) => memory.put(SLACK, key, JSON.stringify(value));
+/** Which message of the platform a key became, across restarts. */
+export function createStandings({ memory, surface }: Pick<ChatServices, 'memory' | 'surface'>) {
+  const put = (key: string, value: Standing | Half) => memory.put(surface, key, JSON.stringify(value));
 
   return {
     async read(what: What, channel: string): Promise<Standing | null> {
-      const text = await memory.get(SLACK, standKey(what, channel));
+      const text = await memory.get(surface, standKey(what, channel));
       return text === null ? null : standingSchema.parse(JSON.parse(text));
     },
     write: (what: What, standing: Standing) => put(standKey(what, standing.channel), standing),
     /** What is half said under this key, by this delivery or another, and when that was last gone on with. */
     async half(what: What, channel: string): Promise<{ readonly half: Half; readonly at: number } | null> {
       const key = halfKey(what, channel);
-      const found = (await memory.list(SLACK, key)).find((one) => one.key === key);
+      const found = (await memory.list(surface, key)).find((one) => one.key === key);
       return found ? { half: halfSchema.parse(JSON.parse(found.value)), at: found.at } : null;
     },
     writeHalf: (what: What, half: Half) => put(halfKey(what, half.channel), half),
-    dropHalf: (what: What, channel: string) => memory.remove(SLACK, halfKey(what, channel)),
+    dropHalf: (what: What, channel: string) => memory.remove(surface, halfKey(what, channel)),
     /** It will not be said: nothing waits for it any more. */
     async giveUp(what: What): Promise<void> {
-      for (const { key, value } of await memory.list(SLACK, halfPrefix(what)))
-        if (halfSchema.parse(JSON.parse(value)).by === what.id) await memory.remove(SLACK, key);
+      for (const { key, value } of await memory.list(surface, halfPrefix(what)))
+        if (halfSchema.parse(JSON.parse(value)).by === what.id) await memory.remove(surface, key);
     },
     /** The first message of the day in the channel, under which the others stand. */
-    thread: (shift: string) => memory.get(SLACK, threadKey(shift)),
-    writeThread: (shift: string, ts: string) => memory.put(SLACK, threadKey(shift), ts),
-    dropThread: (shift: string) => memory.remove(SLACK, threadKey(shift)),
+    thread: (shift: string) => memory.get(surface, threadKey(shift)),
+    writeThread: (shift: string, ts: string) => memory.put(surface, threadKey(shift), ts),
+    dropThread: (shift: string) => memory.remove(surface, threadKey(shift)),
   };
 }
 

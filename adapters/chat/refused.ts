@@ -1,6 +1,6 @@
 import type { Message } from '../../src/message/message.ts';
 import type { Command } from '../../src/model/command.ts';
-import { words } from './answer.ts';
+import { words } from './messages.ts';
 import type { Asked, Visit } from './visit.ts';
 
 /** What the door said, or why it was not asked. */
