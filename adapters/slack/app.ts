@@ -1,14 +1,16 @@
 import { App, type Receiver } from '@slack/bolt';
 import { type Again, onTimer } from '../chat/again.ts';
+import { guarded } from '../chat/guarded.ts';
 import { hashed } from '../chat/marks.ts';
-import { words } from '../chat/messages.ts';
+import { takePress } from '../chat/press.ts';
 import { createSeen } from '../chat/seen.ts';
-import { visitOf } from '../chat/visit.ts';
+import type { Showing } from '../chat/showing.ts';
+import { takeLine } from '../chat/typed.ts';
 import type { Log } from '../host/log.ts';
-import { tell } from './answer.ts';
+import type { ReplyTo } from './answer.ts';
 import { slackLogger } from './client.ts';
 import { slackSurface } from './deliver.ts';
-import { type SubmitPayload, takeSubmit } from './forms.ts';
+import { answerSubmit, type SubmitPayload } from './forms.ts';
 import { createHomes } from './home.ts';
 import {
   actionsSchema,
@@ -21,10 +23,9 @@ import {
   readPress,
   unescaped,
 } from './inbound.ts';
-import { takePress } from './press.ts';
 import type { Sender } from './sender.ts';
 import type { SlackServices } from './services.ts';
-import { takeLine } from './typed.ts';
+import { showingTo } from './showing.ts';
 
 export interface BotIds {
   readonly botId: string;
@@ -43,23 +44,10 @@ export function createSlackApp(
   const homes = createHomes(services, out, again);
   const seen = createSeen();
 
-  /** Nobody is left without an answer: a fault is logged under a number, and that number is told. */
-  async function guarded(
-    member: string,
-    pressId: string,
-    where: Parameters<typeof tell>[3],
-    work: () => Promise<void>,
-  ): Promise<void> {
-    try {
-      await work();
-    } catch (error) {
-      const ref = pressId.slice(0, 6);
-      log.error({ err: error, ref, member }, 'something from Slack could not be worked out');
-      const visit = await visitOf(services, member);
-      await tell(services, out, visit, where, words('danger', visit.texts.say('talk.fault', { ref }))).catch(
-        (again: unknown) => log.error({ err: again, ref }, 'nor could that be told'),
-      );
-    }
+  /** With where its answer can be shown, and nobody left without one. */
+  function answering(member: string, to: ReplyTo, work: (show: Showing) => Promise<void>): Promise<void> {
+    const show = showingTo(services, out, to);
+    return guarded(services, 'Slack', member, show, () => work(show));
   }
 
   /** Bolt with its receiver around these handlers. `ids` are the bot's own: what it says itself is not read. */
@@ -78,8 +66,8 @@ export function createSlackApp(
       const payload = actionsSchema.safeParse(body);
       const press = element.success && payload.success ? readPress(payload.data, element.data) : null;
       if (press === null || seen.before(press.pressId)) return ack();
-      await guarded(press.member, press.pressId, press, () =>
-        takePress(services, out, surface.put, press, () => ack()),
+      await answering(press.member, press, (show) =>
+        takePress(services, surface.put, show, press, () => ack()),
       );
     });
 
@@ -92,10 +80,7 @@ export function createSlackApp(
         responseUrl: null,
         pressId,
       } as const;
-      await guarded(body.user.id, pressId, where, async () => {
-        const answer = await takeSubmit(services, payload);
-        await ack(answer);
-      });
+      await answering(body.user.id, where, async () => ack(await answerSubmit(services, payload)));
     });
 
     app.command('/potbell', async ({ ack, command }) => {
@@ -110,7 +95,7 @@ export function createSlackApp(
         responseUrl: response_url,
         pressId,
       } as const;
-      await guarded(user_id, pressId, line, () => takeLine(services, out, surface.put, line, () => ack()));
+      await answering(user_id, line, (show) => takeLine(services, surface.put, show, line, () => ack()));
     });
 
     app.event('message', async ({ event, body }) => {
@@ -143,8 +128,8 @@ export function createSlackApp(
       responseUrl: null,
       pressId,
     } as const;
-    await guarded(read.member, pressId, where, () =>
-      takeLine(services, out, surface.put, where, async () => undefined),
+    await answering(read.member, where, (show) =>
+      takeLine(services, surface.put, show, where, async () => undefined),
     );
   }
 

@@ -1,22 +1,21 @@
 import { askRigLines, helpLines } from '../../src/chat/help.ts';
 import { buttons, list, message } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
-import { words } from '../chat/messages.ts';
-import { answerTo, unknownPerson } from '../chat/refused.ts';
-import type { Put } from '../chat/said.ts';
-import { ask, visitOf } from '../chat/visit.ts';
-import { type ReplyTo, tell } from './answer.ts';
-import { openForm } from './forms.ts';
+import { words } from './messages.ts';
+import { openForm } from './open-form.ts';
 import { showPage } from './pages.ts';
-import type { Sender } from './sender.ts';
-import type { SlackServices } from './services.ts';
+import { answerTo, unknownPerson } from './refused.ts';
+import type { Put } from './said.ts';
+import type { ChatServices } from './services.ts';
+import type { Showing } from './showing.ts';
+import { ask, visitOf } from './visit.ts';
 
-/** One typed line, of the command or to the bot. `trigger` null: no sheet can be opened, a button is offered instead. */
+/** One typed line, of a command or to the bot. */
 export async function takeLine(
-  services: SlackServices,
-  out: Sender,
+  services: ChatServices,
   put: Put,
-  line: ReplyTo & { readonly member: string; readonly text: string },
+  show: Showing,
+  line: { readonly member: string; readonly text: string },
   ack: () => Promise<void>,
 ): Promise<void> {
   const visit = await visitOf(services, line.member);
@@ -31,25 +30,25 @@ export async function takeLine(
   // Somebody the pack does not know is told how to get in, not how a command is written.
   if (visit.person === null && typed.kind === 'wrong') {
     await ack();
-    return tell(services, out, visit, line, unknownPerson(visit));
+    return show.tell(visit, unknownPerson(visit));
   }
-  const say = (answer: Message) => tell(services, out, visit, line, answer);
+  const say = (answer: Message) => show.tell(visit, answer);
   switch (typed.kind) {
     case 'do': {
-      const asked = await ask(services, visit, typed.command, line.pressId);
+      const asked = await ask(services, visit, typed.command, show.pressId);
       await ack();
       return say(answerTo(visit, typed.command, asked));
     }
     case 'open': {
       await ack();
-      if (line.trigger !== null) return openForm(services, out, visit, line, typed.form);
+      if (show.opensForms) return openForm(services, show, visit, typed.form);
       const open = texts.say('talk.open-form');
       const press = { label: open, tone: 'main', action: { kind: 'open', form: typed.form } } as const;
       return say(message(open, 'plain', ...buttons(press)));
     }
     case 'show':
       await ack();
-      return showPage(services, out, put, visit, line, typed.page);
+      return showPage(services, put, show, visit, typed.page);
     case 'help':
       await ack();
       return say(message(texts.say('talk.help'), 'plain', list(helpLines(texts))));
