@@ -1,6 +1,7 @@
-import { setTimeout as wait } from 'node:timers/promises';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
+import { type Again, onTimer } from '../chat/again.ts';
 import type { ChatServices } from '../chat/services.ts';
 import type { Log } from '../host/log.ts';
 import { createSlackApp } from '../slack/app.ts';
@@ -13,6 +14,16 @@ import { createSender } from '../slack/sender.ts';
 import { SLACK } from '../slack/services.ts';
 import { talkWords } from './talk-words.ts';
 
+/** How Slack waits, where it is not by the clock of this computer. */
+export interface SlackWaits {
+  readonly wait?: (ms: number) => Promise<void>;
+  readonly again?: Again;
+  /** How long a call may take, ms. */
+  readonly timeoutMs?: number;
+}
+
+const onClock = async (ms: number): Promise<void> => void (await sleep(ms));
+
 /** Loaded only when Slack is configured: its packages take a while to load, and most of a site's commands need none. */
 export function composeSlack(
   config: SlackConfig,
@@ -21,12 +32,13 @@ export function composeSlack(
     'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'notices'
   >,
   log: Log,
-  waiting: (ms: number) => Promise<void> = async (ms) => void (await wait(ms)),
+  { wait = onClock, again = onTimer, timeoutMs }: SlackWaits = {},
 ) {
   const client = createSlackClient({
     token: config.botToken,
     log,
     ...(config.apiUrl !== null && { apiUrl: config.apiUrl }),
+    ...(timeoutMs !== undefined && { timeoutMs }),
   });
   const out = createSender({ client, clock: services.clock, pace: createPace(), log });
   const whole: ChatServices = {
@@ -36,11 +48,11 @@ export function composeSlack(
     memberOf,
     readTyped,
     words: talkWords,
-    wait: waiting,
+    wait,
     notices: async () => (await watch.states()).map(({ ref, rig, words }) => `${rig}, ${ref}: ${words}`),
   };
   const watch: BackstopWatch = createBackstopWatch(whole, out);
-  const app = createSlackApp(whole, out, watch.seen);
+  const app = createSlackApp(whole, out, watch.seen, again);
 
   async function whoAmI() {
     const { bot_id: botId, user_id: botUserId } = await client.auth.test();
@@ -65,7 +77,7 @@ export function composeSlack(
     join() {
       // What was armed before a restart is looked at once, whatever Slack says to the joining.
       watch.changed();
-      return joinSlack(app, config, whoAmI, log, services.clock);
+      return joinSlack(app, config, whoAmI, log, services.clock, again);
     },
   };
 }

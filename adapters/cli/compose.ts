@@ -21,6 +21,7 @@ import { openSqliteStore, sqliteStore } from '../sqlite/store.ts';
 import { sqliteSurfaceMemory } from '../sqlite/surface-memory.ts';
 import { backupServices } from './backup.ts';
 import { boardWords } from './board-words.ts';
+import type { SlackWaits } from './compose-slack.ts';
 import { demoHours } from './demo-hours.ts';
 import { pinChecker } from './pins.ts';
 import { recordFile } from './record-file.ts';
@@ -56,11 +57,7 @@ export interface Extras {
   readonly hostNames?: readonly string[];
   readonly copyTo?: ((file: string) => Promise<Copied>) | null;
   /** Null: this site has no Slack, and nothing of it is loaded. */
-  readonly slack?: {
-    readonly config: SlackConfig;
-    readonly memory: SurfaceMemory;
-    readonly wait?: (ms: number) => Promise<void>;
-  } | null;
+  readonly slack?: (SlackWaits & { readonly config: SlackConfig; readonly memory: SurfaceMemory }) | null;
 }
 
 /** Put the parts together: the one place that knows every adapter. */
@@ -115,7 +112,7 @@ export async function compose(
         recordFile: (shift) => recordFile(store, textsFor, clock, shift, 'html'),
       },
       log,
-      slack.wait,
+      slack,
     );
   let joining: Joining | null = null;
   const board: Board = createBoard({ ...services, handle: (request) => host.handle(request) });

@@ -8,7 +8,6 @@ import { instantOf } from '../../src/model/time.ts';
 import type { Store, SurfaceMemory } from '../../src/ports.ts';
 import { type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';
 import type { MessageState, PeerOptions } from '../peers/slack/types.ts';
-import { composeByHand } from './by-hand.ts';
 
 export const DATE = '2026-06-08';
 export const CHANNEL = 'C0CREW0001';
@@ -50,9 +49,9 @@ export interface Crew {
 }
 
 export interface CrewOptions {
-  /** Timers that go off by hand; Slack is put together by `by-hand.ts` then. */
+  /** Timers that go off by hand. */
   readonly again?: Again;
-  /** With `again`: how long a call may take, ms. */
+  /** How long a call may take, ms. */
   readonly timeoutMs?: number;
   /** False: does not wait until Slack is joined. */
   readonly joined?: boolean;
@@ -110,11 +109,11 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
     },
     memory,
     wait: async (ms: number) => goOn(ms),
+    ...(options.again && { again: options.again }),
+    ...(options.timeoutMs !== undefined && { timeoutMs: options.timeoutMs }),
   };
   const store = options.store ?? memoryStore();
-  const potbell = options.again
-    ? composeByHand(site, store, clock, log, chat, options.again, options.timeoutMs)
-    : await compose(site, store, clock, log, { slack: chat });
+  const potbell = await compose(site, store, clock, log, { slack: chat });
   potbell.join();
   if (options.way === 'http') {
     await slack.until(() => port !== null);
