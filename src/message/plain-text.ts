@@ -1,7 +1,12 @@
 import type { Block, CheckItem, Line, Message, Tone } from './message.ts';
 import { timelineLines } from './timeline-text.ts';
 
-export const toneMarks: Readonly<Record<Tone, string>> = { plain: '', good: '', attention: '! ', danger: '!! ' };
+export const toneMarks: Readonly<Record<Tone, string>> = {
+  plain: '',
+  good: '',
+  attention: '! ',
+  danger: '!! ',
+};
 export const stateMarks: Readonly<Record<CheckItem['state'], string>> = {
   done: '[x]',
   open: '[ ]',
