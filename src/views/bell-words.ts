@@ -4,7 +4,6 @@ import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
-import { openItems } from '../flow/shift-record.ts';
 import { closings } from '../flow/trend.ts';
 import type { BellLevel } from '../model/shift.ts';
 import { inductionMinutes } from '../trade/induction.ts';
@@ -13,6 +12,7 @@ import { sunText } from './clock-notes.ts';
 import { recoatBellWords } from './coats.ts';
 import { at, minutesLeft, type View } from './context.ts';
 import { stepName } from './flush.ts';
+import { openTexts } from './open-items.ts';
 import { closingWords } from './trend.ts';
 
 /** What a bell needs to be put into words: a ring just made, or one that still waits for an answer. */
@@ -124,15 +124,14 @@ export function bellWords(view: View, rung: RungBell): BellWords {
     case 'recoat-closing':
       return recoatBellWords(view, rung);
     case 'shift-end': {
-      const open = openItems(shift);
+      const open = openTexts(view);
       if (open.length === 0)
         return {
           say: texts.say('bell.shift-end-clear', { end: zoneEnd }),
           todo: texts.say('bell.shift-end-do'),
         };
-      const words = open.map((item) => texts.say(item.text, { name: item.name })).join('; ');
       return {
-        say: texts.say('bell.shift-end', { end: zoneEnd, open: words }),
+        say: texts.say('bell.shift-end', { end: zoneEnd, open: open.join('; ') }),
         todo: texts.say('bell.shift-end-do'),
       };
     }

@@ -91,7 +91,9 @@ function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
   return [
     ...bellPanels(view),
-    ...(shift.stop ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop))] : []),
+    ...(shift.stop
+      ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop, viewer))]
+      : []),
     ...(shift.status === 'closed' ? [] : [panel('holds', texts.say('today.holds'), holdsMessage(view))]),
     ...rigsInUse(shift).map((rig) =>
       panel(`rig-${rig}`, shift.day.rigs[rig]?.name ?? rig, rigMessage(view, rig)),

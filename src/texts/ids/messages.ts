@@ -63,6 +63,7 @@ export const messageIds = {
   'stop.do-1': [],
   'stop.do-2': [],
   'stop.do-3': [],
+  'stop.clears': ['people'],
   'stop.unknown-person': [],
   'stop.cleared': ['person', 'text'],
   'stop.check': [],
