@@ -1,16 +1,16 @@
 import { flushPatience } from '../flow/bells/flush.ts';
 import type { BellKind } from '../flow/bells/wanted.ts';
-import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
+import { rigClocks } from '../flow/clocks.ts';
 import { nameOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { closings } from '../flow/trend.ts';
 import type { BellLevel } from '../model/shift.ts';
 import { inductionMinutes } from '../trade/induction.ts';
-import { clockWords, flushMinutes } from './batch.ts';
-import { sunText } from './clock-notes.ts';
+import { clockWords } from './batch.ts';
+import { paintBellWords } from './bell-paint.ts';
 import { recoatBellWords } from './coats.ts';
-import { at, minutesLeft, type View } from './context.ts';
+import { at, type View } from './context.ts';
 import { stepName } from './flush.ts';
 import { openTexts } from './open-items.ts';
 import { closingWords } from './trend.ts';
@@ -35,7 +35,7 @@ export interface BellWords {
 }
 
 export function bellWords(view: View, rung: RungBell): BellWords {
-  const { shift, texts, now } = view;
+  const { shift, texts } = view;
   const rig = rung.rig === null ? '' : rigName(shift, rung.rig);
   const person = rung.person === null ? '' : nameOf(shift, rung.person);
   const zoneEnd = at(view, shift.day.endsAt);
@@ -101,12 +101,11 @@ export function bellWords(view: View, rung: RungBell): BellWords {
     }
     case 'before-break':
     case 'before-end':
-      return conflictWords(view, rung, rig, zoneEnd);
     case 'use-by-soon':
     case 'use-by':
     case 'start-flush':
     case 'dead':
-      return clockBell(view, rung.kind, rig, clockFor(view, rung), now, rung.rig ?? '');
+      return paintBellWords(view, rung, rung.kind, rig);
     case 'flush-stalled': {
       const flush = shift.rigs[rung.rig ?? '']?.flush;
       const next = flush ? nextStep(flush) : null;
@@ -136,76 +135,6 @@ export function bellWords(view: View, rung: RungBell): BellWords {
       };
     }
   }
-}
-
-/** The clock a bell is about: its key names rig, place and batch. */
-function clockFor(view: View, rung: RungBell): RigClock | undefined {
-  const clocks = rigClocks(view.shift, rung.rig ?? '');
-  return clocks.find(({ where, mixed }) => rung.bell.endsWith(`:${where}:${mixed.batch}`)) ?? clocks[0];
-}
-
-function clockBell(
-  view: View,
-  kind: 'use-by-soon' | 'use-by' | 'start-flush' | 'dead',
-  rig: string,
-  clock: RigClock | undefined,
-  now: number,
-  rigId: string,
-): BellWords {
-  const { texts } = view;
-  const words = clock ? clockWords(view, clock) : { useBy: '–', startFlushBy: '–', deadAt: '–' };
-  // A bell that an estimate rings early is put right by one press; that is said while there is time for it.
-  const estimated =
-    clock?.where === 'line' && sunText(view, rigId) !== null ? ` ${texts.say('clock.sun-bell')}` : '';
-  switch (kind) {
-    case 'use-by-soon':
-      return {
-        say: texts.say('bell.use-by-soon', {
-          rig,
-          minutes: clock ? minutesLeft(clock.times.useBy, now) : 0,
-          ...words,
-        }),
-        todo: texts.say('bell.use-by-soon-do') + estimated,
-      };
-    case 'use-by':
-      return {
-        say: texts.say('bell.use-by', { rig, ...words }),
-        todo: texts.say('bell.use-by-do') + estimated,
-      };
-    case 'start-flush':
-      return {
-        say: texts.say('bell.start-flush', { rig, minutes: flushMinutes(view, rigId), ...words }),
-        todo: texts.say('bell.start-flush-do'),
-      };
-    case 'dead':
-      return { say: texts.say('bell.dead', { rig, ...words }), todo: texts.say('bell.dead-do') };
-  }
-}
-
-function conflictWords(view: View, rung: RungBell, rig: string, end: string): BellWords {
-  const { shift, texts } = view;
-  const clocks = rigClocks(shift, rung.rig ?? '');
-  const conflicts = clocks.flatMap((clock) =>
-    conflictsOf(shift.day, rung.rig ?? '', clock, clock.mixed.mixedAt),
-  );
-  if (rung.kind === 'before-break') {
-    const found = conflicts.find(
-      (conflict) => conflict.kind === 'break' && rung.bell.endsWith(`:${conflict.index}`),
-    );
-    const times =
-      found?.kind === 'break'
-        ? { from: at(view, found.from), to: at(view, found.to), by: at(view, found.flushBy) }
-        : { from: '–', to: '–', by: '–' };
-    return {
-      say: texts.say('bell.before-break', { rig, ...times }),
-      todo: texts.say('bell.before-break-do'),
-    };
-  }
-  const found = conflicts.find((conflict) => conflict.kind === 'end');
-  return {
-    say: texts.say('bell.before-end', { rig, by: found ? at(view, found.flushBy) : '–', end }),
-    todo: texts.say('bell.before-end-do'),
-  };
 }
 
 /** Colder than the sheet's coldest line: the standing time is longer than anything the sheet says. */

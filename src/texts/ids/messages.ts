@@ -136,6 +136,7 @@ export const messageIds = {
   'temp.summary-same': ['rig', 'where', 'c', 'useBy'],
   'temp.warm': ['rig', 'c', 'useBy', 'moved', 'before', 'startFlushBy', 'deadAt'],
   'temp.mended': ['rig', 'batch', 'c', 'before', 'person', 'useBy', 'startFlushBy', 'deadAt'],
+  'temp.warms-on': ['c'],
   'temp.no-clock': ['rig', 'c'],
   'void.said': ['rig', 'batch', 'person', 'reason'],
   'void.elsewhere': [],
