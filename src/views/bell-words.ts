@@ -1,7 +1,8 @@
 import { flushPatience } from '../flow/bells/flush.ts';
+import { chased } from '../flow/bells/people.ts';
 import type { BellKind } from '../flow/bells/wanted.ts';
 import { rigClocks } from '../flow/clocks.ts';
-import { nameOf } from '../flow/decision.ts';
+import { nameOf, namesOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { closings } from '../flow/trend.ts';
@@ -24,6 +25,8 @@ export interface RungBell {
   readonly level: BellLevel;
   readonly scheduledFor: number;
   readonly rangAt: number;
+  /** When the ring was made that is being said; later than `rangAt` for a bell that has come back. */
+  readonly calledAt: number;
   readonly late: boolean;
   readonly missedRings: number;
 }
@@ -41,7 +44,12 @@ export function bellWords(view: View, rung: RungBell): BellWords {
   const zoneEnd = at(view, shift.day.endsAt);
   switch (rung.kind) {
     case 'unsigned':
-      return { say: texts.say('bell.unsigned', { person }), todo: texts.say('bell.unsigned-do', { person }) };
+      return rung.person === null
+        ? unsignedWords(view)
+        : {
+            say: texts.say('bell.unsigned', { person }),
+            todo: texts.say('bell.unsigned-do', { person }),
+          };
     case 'concern': {
       const concern = shift.concerns.find(({ id }) => rung.bell === `concern:${id}`);
       const by = concern ? nameOf(shift, concern.by) : '';
@@ -135,6 +143,17 @@ export function bellWords(view: View, rung: RungBell): BellWords {
       };
     }
   }
+}
+
+/** BE10: the crew's bell names whoever is chased by now. */
+function unsignedWords({ shift, texts, now }: View): BellWords {
+  const all = chased(shift);
+  const due = all.filter(({ dueAt }) => dueAt <= now);
+  const people = namesOf(
+    shift,
+    (due.length > 0 ? due : all).map(({ person }) => person),
+  );
+  return { say: texts.say('bell.unsigned-all', { people }), todo: texts.say('bell.unsigned-all-do') };
 }
 
 /** Colder than the sheet's coldest line: the standing time is longer than anything the sheet says. */

@@ -2,7 +2,6 @@ import { rigClocks } from '../flow/clocks.ts';
 import { foremen } from '../flow/decision.ts';
 import { holdsOf, rigsInUse } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
-import { ringingBells } from '../flow/ringing.ts';
 import type { Page } from '../message/action.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { FormId } from '../message/form-ids.ts';
@@ -10,6 +9,7 @@ import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import type { Shift } from '../model/shift.ts';
 import { clockSentence } from './batch.ts';
+import { bellsFor } from './bell.ts';
 import type { View } from './context.ts';
 import { flushMessage } from './flush.ts';
 import { holdText } from './holds.ts';
@@ -57,7 +57,7 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     );
   }
   const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'stop-work');
-  const bells = ringingBells(shift, now).length;
+  const bells = bellsFor(view, viewer).length;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
   return message(
     title,

@@ -2,12 +2,14 @@ import { describe, expect, test } from 'vitest';
 import { loadTexts } from '../../adapters/files/load-texts.ts';
 import { wantedBells } from '../../src/flow/bells.ts';
 import { rigClocks } from '../../src/flow/clocks.ts';
+import { nextRingAt } from '../../src/flow/ringing.ts';
 import { estimatedC } from '../../src/flow/standing.ts';
 import { plainText } from '../../src/message/plain-text.ts';
 import type { JournalEvent } from '../../src/model/event.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { bellMessage, rungBell } from '../../src/views/bell.ts';
-import { mixed, type Play } from '../flow/harness.ts';
+import { pagePanels } from '../../src/views/pages.ts';
+import { briefed, mixed, type Play } from '../flow/harness.ts';
 import { t } from '../flow/pack.ts';
 
 const { textsFor } = loadTexts();
@@ -122,5 +124,107 @@ describe('a hose measured cooler than it was estimated', () => {
     play.at('08:14');
     const [told] = said(play, () => play.do({ type: 'hose-temperature', rig: 'rig-1', c: 20 }, 'pia'));
     expect(told?.summary).not.toContain('that is why');
+  });
+});
+
+describe('who has not signed', () => {
+  test.each(languages)(
+    'BE10 one bell to the crew names them all, and is shorter once somebody signs (%s)',
+    (language) => {
+      const play = speaking(briefed(), language);
+      const texts = textsFor(language);
+      const toCrew = (time: string) => rungAt(play, time).filter(({ to }) => to === 'crew');
+      const all = texts.say('bell.unsigned-all', { people: 'Finn, Pia, Max, Saga, Hal' });
+      expect(toCrew('06:40').map(({ summary }) => summary)).toEqual([all]);
+      play.at('06:41').sign('pia');
+      play.sign('hal');
+      const fewer = texts.say('bell.unsigned-all', { people: 'Finn, Max, Saga' });
+      const again = texts.say('bell.again', { count: 2, time: '06:40' });
+      expect(toCrew('06:44').map(({ summary }) => summary)).toEqual([`${again} ${fewer}`]);
+      play.at('06:45');
+      for (const id of ['finn', 'max', 'saga']) play.sign(id);
+      expect(toCrew('06:48')).toEqual([]);
+    },
+  );
+
+  test('BE10 the bell to one person reaches nobody else, in the chat and on a page', () => {
+    const play = briefed();
+    for (const time of ['06:40', '06:44', '06:48', '06:53']) {
+      const alone = rungAt(play, time).filter(({ key }) => key.includes('unsigned:pia'));
+      expect(alone.map(({ to }) => to)).toEqual(['pia']);
+    }
+    const shown = (viewer: string | null) =>
+      pagePanels('notices', { ...viewOf(play), pack: play.pack, viewer }).map(({ id }) => id);
+    expect(shown(null)).toEqual(['bell-unsigned-1']);
+    expect(shown('pia')).toEqual(['bell-unsigned-1', 'bell-unsigned-pia-1']);
+  });
+
+  test("BE10 a foreman whom the crew's bell did not tell of somebody hears it once from theirs", () => {
+    const play = briefed().at('06:33');
+    play.do({ type: 'arrive', person: 'lou' }, 'lou');
+    play.ringUntil('06:40');
+    play.do({ type: 'answer-bell', bell: 'unsigned:1' }, 'max');
+    const lous = ['06:43', '06:47', '06:51'].map((time) =>
+      rungAt(play, time).flatMap(({ key, to }) => (key.includes('unsigned:lou') ? [to] : [])),
+    );
+    expect(lous).toEqual([['lou'], ['lou', 'finn'], ['lou']]);
+  });
+});
+
+describe('a bell that rings again', () => {
+  const START = 'bell:start-flush:rig-1:line:rig-1-1';
+  /** The next ring of this bell as the crew hears it, with every bell before it rung. */
+  const crewHears = (play: Play, key = START) => {
+    for (let round = 0; round < 200; round += 1) {
+      play.at(Math.max(play.now, nextRingAt(play.state, play.now) ?? Number.NaN));
+      const found = said(play, () => play.ring()).find((one) => one.to === 'crew' && one.key.startsWith(key));
+      if (found) return found;
+    }
+    throw new Error(`${key} does not ring`);
+  };
+
+  test.each(languages)(
+    'BE11 says which call it is, since when, and whom nobody answered for (%s)',
+    (language) => {
+      const texts = textsFor(language);
+      const play = speaking(mixed(), language);
+      const first = crewHears(play);
+      const { summary } = first;
+      expect(summary).toMatch(/^Rig One, /);
+      expect(first.text).not.toContain(texts.say('bell.before', { who: '' }).slice(0, 8));
+      const second = crewHears(play);
+      expect(second.summary).toBe(`${texts.say('bell.again', { count: 2, time: '09:46' })} ${summary}`);
+      const third = crewHears(play);
+      const who = `${texts.say('word.level.crew')} 09:46; ${texts.say('word.level.foreman')} 09:50`;
+      expect(third.summary).toBe(`${texts.say('bell.again', { count: 3, time: '09:46' })} ${summary}`);
+      expect(third.text).toContain(texts.say('bell.before', { who }));
+      expect(third.text).toContain(texts.say('bell.start-flush-do'));
+    },
+  );
+
+  test('BE11 one that somebody took and that came back says who took it, not that nobody answered', () => {
+    const play = mixed();
+    play.ringUntil('09:47');
+    play.do({ type: 'answer-bell', bell: START.slice('bell:'.length) }, 'pia');
+    const back = crewHears(play);
+    expect(back.summary).toMatch(/^2nd call since 09:46\. Rig One/);
+    expect(back.text).toContain('Pia took it at 09:47; it is still not done.');
+    expect(back.text).not.toContain('Nobody has answered');
+  });
+
+  test('BE11 the board shows a waiting bell as the call it is', () => {
+    const play = mixed();
+    play.ringUntil('09:55');
+    const panels = pagePanels('notices', { ...viewOf(play), pack: play.pack, viewer: null });
+    const summaries = panels.map(({ message }) => message.summary);
+    expect(summaries).toContainEqual(expect.stringMatching(/^3rd call since 09:46\. Rig One, pot and line/));
+  });
+
+  test('BE11 a bell that only moved later is a new one', () => {
+    const play = mixed().at('08:30');
+    play.do({ type: 'pot-temperature', rig: 'rig-1', c: 30 }, 'max');
+    play.ringUntil('09:02');
+    play.do({ type: 'pot-temperature', rig: 'rig-1', c: 20 }, 'max');
+    expect(crewHears(play).summary).toMatch(/^Rig One, /);
   });
 });

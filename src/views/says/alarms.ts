@@ -98,9 +98,12 @@ function heardBy(
   return [...rung, ...othersOf(shift, hands).filter((to) => !told.has(to.person))];
 }
 
-/** Louder levels still reach the quieter ones: the safety contact being told does not excuse the crew. */
+/**
+ * Louder levels still reach the quieter ones: the safety contact being told does not excuse the crew. BE10: a bell to one
+ * person is nobody's in the channel; the crew has its own, with all the names.
+ */
 function audiences(shift: Shift, level: BellLevel, person: PersonId | null): readonly Audience[] {
-  const first: readonly Audience[] = person === null ? [crew] : [{ kind: 'person', person }, crew];
+  const first: readonly Audience[] = [person === null ? crew : { kind: 'person', person }];
   if (level === 'crew') return first;
   const people = level === 'foreman' ? foremen(shift) : [...foremen(shift), ...safetyContacts(shift)];
   return [
