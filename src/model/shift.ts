@@ -246,16 +246,11 @@ export interface BellState {
     readonly level: BellLevel;
     readonly late: boolean;
   }[];
-  readonly answered: BellAnswer | null;
+  readonly answered: { readonly at: Instant; readonly by: PersonId } | null;
   /** Answers for the same time after which it came back because its cause still stood, oldest first. */
-  readonly answers?: readonly BellAnswer[];
+  readonly answers?: readonly NonNullable<BellState['answered']>[];
   /** Rings for earlier times of the same bell, before it was moved later. */
   readonly past: BellRings;
-}
-
-export interface BellAnswer {
-  readonly at: Instant;
-  readonly by: PersonId;
 }
 
 export type BellRings = BellState['rings'];

@@ -1,5 +1,5 @@
 import { wantedBells } from '../flow/bells.ts';
-import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
+import { type Conflict, conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
 import { flushMinutes } from './batch.ts';
 import type { BellWords, RungBell } from './bell-words.ts';
 import { sunText } from './clock-notes.ts';
@@ -19,17 +19,22 @@ export function paintBellWords(view: View, rung: RungBell, kind: PaintBell, rig:
   const standing = clocks.some(({ where }) => where === 'line') && sunText(view, rigId) !== null;
   const estimated = standing ? ` ${texts.say('clock.sun-bell')}` : '';
   switch (kind) {
-    case 'before-break':
+    case 'before-break': {
+      const found = conflicts(view, rigId, clocks).find(
+        (conflict) => conflict.kind === 'break' && rung.bell.endsWith(`:${conflict.index}`),
+      );
+      const [from, to] = found?.kind === 'break' ? [at(view, found.from), at(view, found.to)] : ['–', '–'];
       return {
-        say: texts.say('bell.before-break', { ...named, ...breakWords(view, rung, clocks) }),
-        todo: texts.say('bell.before-break-do'),
+        say: texts.say('bell.before-break', { ...named, from, to, by: byWords(view, found) }),
+        todo: pastWords(view, found) + texts.say('bell.before-break-do'),
       };
+    }
     case 'before-end': {
       const found = conflicts(view, rigId, clocks).find((conflict) => conflict.kind === 'end');
-      const by = found ? at(view, found.flushBy) : '–';
+      const end = at(view, shift.day.endsAt);
       return {
-        say: texts.say('bell.before-end', { ...named, by, end: at(view, shift.day.endsAt) }),
-        todo: texts.say('bell.before-end-do'),
+        say: texts.say('bell.before-end', { ...named, by: byWords(view, found), end }),
+        todo: pastWords(view, found) + texts.say('bell.before-end-do'),
       };
     }
     case 'use-by-soon': {
@@ -91,10 +96,11 @@ function conflicts({ shift }: View, rig: string, clocks: readonly RigClock[]) {
   return clocks.flatMap((clock) => conflictsOf(shift.day, rig, clock, clock.mixed.mixedAt));
 }
 
-function breakWords(view: View, rung: RungBell, clocks: readonly RigClock[]) {
-  const found = conflicts(view, rung.rig ?? '', clocks).find(
-    (conflict) => conflict.kind === 'break' && rung.bell.endsWith(`:${conflict.index}`),
-  );
-  if (found?.kind !== 'break') return { from: '–', to: '–', by: '–' };
-  return { from: at(view, found.from), to: at(view, found.to), by: at(view, found.flushBy) };
+function byWords(view: View, conflict: Conflict | undefined): string {
+  return conflict ? at(view, conflict.flushBy) : '–';
+}
+
+/** BE5: a bell that rings on after the time it names says so. */
+function pastWords({ texts, now }: View, conflict: Conflict | undefined): string {
+  return conflict && now >= conflict.flushBy ? `${texts.say('bell.flush-past')} ` : '';
 }

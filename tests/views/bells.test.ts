@@ -86,6 +86,23 @@ describe('which paint a bell is about', () => {
     );
   });
 
+  test.each(languages)(
+    'BE5 a bell for a break that rings on after its time says that it is past (%s)',
+    (language) => {
+      const past = textsFor(language).say('bell.flush-past');
+      const play = speaking(mixed({ breaks: [{ from: '09:15', to: '09:45' }] }), language);
+      const saysSo = (until: string) => {
+        const last = play.ringUntil(until).findLast(({ kind }) => kind === 'before-break');
+        if (!last) throw new Error(`no bell for the break by ${until}`);
+        const view = { ...viewOf(play), texts: textsFor(language), now: last.at };
+        return plainText(bellMessage(view, rungBell(last, last.at))).includes(past);
+      };
+      // The flush has to start by 09:01.
+      expect(saysSo('09:00')).toBe(false);
+      expect(saysSo('09:10')).toBe(true);
+    },
+  );
+
   test('BE9 when their times part, each rings for itself', () => {
     const play = mixed();
     play.at(t('08:00') + 20_000).mix();
@@ -207,7 +224,7 @@ describe('a bell that rings again', () => {
     play.ringUntil('09:47');
     play.do({ type: 'answer-bell', bell: START.slice('bell:'.length) }, 'pia');
     const back = crewHears(play);
-    expect(back.summary).toMatch(/^2nd call since 09:46\. Rig One/);
+    expect(back.summary).toMatch(/^Call 2 since 09:46\. Rig One/);
     expect(back.text).toContain('Pia took it at 09:47; it is still not done.');
     expect(back.text).not.toContain('Nobody has answered');
   });
@@ -217,7 +234,7 @@ describe('a bell that rings again', () => {
     play.ringUntil('09:55');
     const panels = pagePanels('notices', { ...viewOf(play), pack: play.pack, viewer: null });
     const summaries = panels.map(({ message }) => message.summary);
-    expect(summaries).toContainEqual(expect.stringMatching(/^3rd call since 09:46\. Rig One, pot and line/));
+    expect(summaries).toContainEqual(expect.stringMatching(/^Call 3 since 09:46\. Rig One, pot and line/));
   });
 
   test('BE11 a bell that only moved later is a new one', () => {

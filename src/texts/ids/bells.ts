@@ -33,6 +33,7 @@ export const bellIds = {
   'bell.before-break-do': [],
   'bell.before-end': ['rig', 'paint', 'by', 'end'],
   'bell.before-end-do': [],
+  'bell.flush-past': [],
   'bell.use-by-soon': ['rig', 'paint', 'minutes', 'useBy', 'startFlushBy'],
   'bell.use-by-soon-do': [],
   'bell.use-by': ['rig', 'paint', 'useBy', 'startFlushBy', 'deadAt'],
