@@ -2,6 +2,7 @@ import type { EventBody } from '../model/event.ts';
 import { own } from '../model/own.ts';
 import type { BellLevel, BellState, Shift } from '../model/shift.ts';
 import { type Instant, MINUTE } from '../model/time.ts';
+import { foremanKnows } from './bells/people.ts';
 import type { WantedBell } from './bells/wanted.ts';
 import { wantedBells } from './bells.ts';
 import { issueEvents } from './day-entry.ts';
@@ -31,7 +32,18 @@ function answerHoldsMs(shift: Shift): number {
   return 2 * shift.day.policy.repeatEveryMinutes * MINUTE;
 }
 
-function levelOf(wanted: WantedBell, step: number): BellLevel {
+/** BE10: a bell to one person goes past them once, to a foreman who does not know from the crew's bell. */
+function levelOf(
+  shift: Shift,
+  wanted: WantedBell,
+  step: number,
+  now: Instant,
+  rang: readonly EventBody[],
+): BellLevel {
+  if (wanted.person !== null) {
+    const told = stateFor(shift, wanted)?.rings.some(({ level }) => level !== 'crew') === true;
+    return step === 0 || told || foremanKnows(shift, wanted.dueAt, now, rang) ? 'crew' : 'foreman';
+  }
   return LEVELS[Math.min(LEVELS.indexOf(wanted.first) + step, LEVELS.length - 1)] ?? 'safety';
 }
 
@@ -85,7 +97,7 @@ export const decideRing: Decide<'ring'> = (shift, _command, { now, before }) => 
       kind: wanted.kind,
       rig: wanted.rig,
       person: wanted.person,
-      level: levelOf(wanted, step),
+      level: levelOf(shift, wanted, step, now, events),
       step,
       dueAt: wanted.dueAt,
       scheduledFor: next.at,
@@ -118,6 +130,7 @@ export const applyRang: Apply<'bell-rang'> = (shift, event, { at }) => {
     dueAt: continued ? before.dueAt : event.dueAt,
     rings: continued ? [...before.rings, ring] : [ring],
     answered: null,
+    answers: continued ? [...(before.answers ?? []), ...(before.answered ? [before.answered] : [])] : [],
     past: continued || !before ? (before?.past ?? []) : [...before.past, ...before.rings],
   };
   return { ...shift, bells: { ...shift.bells, [event.bell]: state } };

@@ -1,6 +1,7 @@
 import { type FlushStep, flushSteps } from '../model/checks.ts';
 import type { CarryOver } from '../model/day.ts';
-import type { RigState, Shift, StepOutcome } from '../model/shift.ts';
+import type { RigId } from '../model/id.ts';
+import type { Flush, RigState, Shift, StepOutcome } from '../model/shift.ts';
 import { clockTime, type Instant } from '../model/time.ts';
 import { rigClocks } from './clocks.ts';
 import { coatsToCarry } from './coats.ts';
@@ -8,11 +9,22 @@ import { crewMemory } from './crew-memory.ts';
 import { type Apply, accept, type Decide, foremanOf, nameOf, refuse } from './decision.ts';
 import { rigName } from './rig-update.ts';
 
-/** SR1: what is still open at the end, as text ids with names; empty means nothing is left in a line or unanswered. */
-export function openItems(shift: Shift): readonly {
-  readonly text: 'open.mixed-paint' | 'open.flush' | 'open.concern' | 'open.stop' | 'open.tag';
-  readonly name: string;
-}[] {
+/** Something that is open at the end, as a text id with a name: a rig's, or the words of a concern. */
+export type OpenItem =
+  | {
+      readonly text: 'open.mixed-paint' | 'open.flush' | 'open.concern' | 'open.stop' | 'open.tag';
+      readonly name: string;
+    }
+  | {
+      readonly text: 'open.step';
+      readonly name: string;
+      readonly rig: RigId;
+      readonly step: FlushStep;
+      readonly reason: string;
+    };
+
+/** SR1: what is still open at the end; empty means nothing is left in a line, left out or unanswered. */
+export function openItems(shift: Shift): readonly OpenItem[] {
   const rigs = Object.entries(shift.rigs);
   return [
     ...(shift.stop ? [{ text: 'open.stop', name: '' } as const] : []),
@@ -22,6 +34,9 @@ export function openItems(shift: Shift): readonly {
     ...rigs
       .filter(([, state]) => state.flush)
       .map(([rig]) => ({ text: 'open.flush', name: rigName(shift, rig) }) as const),
+    ...leftOutSteps(shift).map(
+      ({ rig, ...left }) => ({ text: 'open.step', name: rigName(shift, rig), rig, ...left }) as const,
+    ),
     ...shift.concerns
       .filter(({ resolved }) => !resolved)
       .map(({ text }) => ({ text: 'open.concern', name: text }) as const),
@@ -29,6 +44,11 @@ export function openItems(shift: Shift): readonly {
       .filter(([, state]) => state.tag)
       .map(([rig]) => ({ text: 'open.tag', name: rigName(shift, rig) }) as const),
   ];
+}
+
+/** SR2: what the foreman has to give a reason for. A step left out has its own already. */
+export function needReason(shift: Shift): readonly OpenItem[] {
+  return openItems(shift).filter(({ text }) => text !== 'open.step');
 }
 
 /**
@@ -46,7 +66,7 @@ export const decideCloseShift: Decide<'close-shift'> = (shift, command, context)
     if (deadAt > context.now) return refuse('refusal.close-live-paint', { rig, time });
     if (!state.tag) return refuse('refusal.close-mixed-paint', { rig });
   }
-  const open = openItems(shift);
+  const open = needReason(shift);
   if (open.length > 0 && command.reason === '')
     return refuse('refusal.close-needs-reason', { count: open.length });
   const { reason } = command;
@@ -80,7 +100,7 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
     const solvent = (flush.coating && shift.day.coatings[flush.coating]?.flushSolvent) || '';
     return [{ rig, solvent, litres: away.litres }];
   });
-  const flushed = new Set(rigs.filter(([, state]) => state.flushes.length > 0).map(([rig]) => rig));
+  const flushed = flushedRigs(shift);
   const stillSettled = (shift.carriedIn?.settledSolvent ?? []).filter(({ rig }) => !flushed.has(rig));
   return {
     fromShift: shift.id,
@@ -93,8 +113,8 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
       return left ? [{ rig, coating: left.coating, mixedAt: left.mixedAt }] : [];
     }),
     skippedSteps: [
-      ...(shift.carriedIn?.skippedSteps ?? []).filter(({ rig }) => !flushed.has(rig)),
-      ...rigs.flatMap(([rig, state]) => missedSteps(state).map((missed) => ({ rig, ...missed }))),
+      ...leftOutSteps(shift),
+      ...rigs.flatMap(([rig, { flush }]) => unreachedSteps(flush).map((missed) => ({ rig, ...missed }))),
     ],
     settledSolvent: [...stillSettled, ...settled],
     concerns: shift.concerns
@@ -106,17 +126,37 @@ export function carryOverOf(shift: Shift, now: Instant): CarryOver {
   };
 }
 
-/** Steps left out with a reason, and those a flush that was begun never got to. */
-function missedSteps({
-  flushes,
-  flush,
-}: RigState): readonly { readonly step: FlushStep; readonly reason: string }[] {
-  const skipped = [...flushes, ...(flush ? [flush] : [])].flatMap(({ steps }) =>
+interface MissedStep {
+  readonly step: FlushStep;
+  readonly reason: string;
+}
+
+function flushedRigs(shift: Shift): ReadonlySet<RigId> {
+  const rigs = Object.entries(shift.rigs).filter(([, { flushes }]) => flushes.length > 0);
+  return new Set(rigs.map(([rig]) => rig));
+}
+
+/** Steps left out with a reason: those of this shift, and those of the last on a rig that was not flushed since. */
+function leftOutSteps(shift: Shift): readonly (MissedStep & { readonly rig: RigId })[] {
+  const flushed = flushedRigs(shift);
+  const carried = (shift.carriedIn?.skippedSteps ?? []).filter(({ rig }) => !flushed.has(rig));
+  const here = Object.entries(shift.rigs).flatMap(([rig, state]) =>
+    skippedSteps(state).map((missed) => ({ rig, ...missed })),
+  );
+  return [...carried.map((missed) => ({ ...missed, step: missed.step as FlushStep })), ...here];
+}
+
+function skippedSteps({ flushes, flush }: RigState): readonly MissedStep[] {
+  return [...flushes, ...(flush ? [flush] : [])].flatMap(({ steps }) =>
     flushSteps.flatMap((step) => {
       const outcome = steps[step];
       return outcome?.kind === 'skipped' ? [{ step, reason: outcome.reason }] : [];
     }),
   );
-  const open = flush ? flushSteps.filter((step) => flush.steps[step] === undefined) : [];
-  return [...skipped, ...open.map((step) => ({ step, reason: '–' }))];
+}
+
+/** Steps that a flush which was begun never got to. */
+function unreachedSteps(flush: Flush | null): readonly MissedStep[] {
+  if (!flush) return [];
+  return flushSteps.filter((step) => flush.steps[step] === undefined).map((step) => ({ step, reason: '–' }));
 }

@@ -1,9 +1,10 @@
 import { needsToSign } from '../briefing/build.ts';
 import { nameOf, refuse } from '../flow/decision.ts';
-import { openItems } from '../flow/shift-record.ts';
+import { needReason } from '../flow/shift-record.ts';
 import { list, note, paragraph, strong } from '../message/build.ts';
 import type { CommandInput } from '../model/command.ts';
 import { coatBlocks } from '../views/coats.ts';
+import { openTexts } from '../views/open-items.ts';
 import { refusalText } from '../views/refusal.ts';
 import { questionWords } from '../views/sign-off.ts';
 import { type FormDef, type OpenForm, textField } from './form-def.ts';
@@ -141,7 +142,7 @@ export const clearStopForm: FormDef = {
 
 export const closeShiftForm: FormDef = {
   build: ({ shift, texts, now }) => {
-    const open = shift ? openItems(shift).map(({ text, name }) => texts.say(text, { name })) : [];
+    const open = shift ? openTexts({ shift, texts, now }) : [];
     return {
       title: texts.say('form.close-shift.title'),
       intro: [
@@ -150,12 +151,15 @@ export const closeShiftForm: FormDef = {
           : [note('attention', texts.say('close.open')), list(open)]),
         ...(shift ? coatBlocks({ shift, texts, now }) : []),
       ],
-      fields: open.length === 0 ? [] : [textField('reason', texts.say('form.close-shift.reason'), true)],
+      fields:
+        !shift || needReason(shift).length === 0
+          ? []
+          : [textField('reason', texts.say('form.close-shift.reason'), true)],
       submit: texts.say('form.close-shift.submit'),
     };
   },
   read: (reader, { shift }) => ({
     type: 'close-shift',
-    reason: reader.text('reason', shift !== null && openItems(shift).length > 0),
+    reason: reader.text('reason', shift !== null && needReason(shift).length > 0),
   }),
 };

@@ -247,6 +247,8 @@ export interface BellState {
     readonly late: boolean;
   }[];
   readonly answered: { readonly at: Instant; readonly by: PersonId } | null;
+  /** Answers for the same time after which it came back because its cause still stood, oldest first. */
+  readonly answers?: readonly NonNullable<BellState['answered']>[];
   /** Rings for earlier times of the same bell, before it was moved later. */
   readonly past: BellRings;
 }

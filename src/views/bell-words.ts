@@ -1,18 +1,19 @@
 import { flushPatience } from '../flow/bells/flush.ts';
+import { chased } from '../flow/bells/people.ts';
 import type { BellKind } from '../flow/bells/wanted.ts';
-import { conflictsOf, type RigClock, rigClocks } from '../flow/clocks.ts';
-import { nameOf } from '../flow/decision.ts';
+import { rigClocks } from '../flow/clocks.ts';
+import { nameOf, namesOf } from '../flow/decision.ts';
 import { nextStep } from '../flow/flush.ts';
 import { rigName } from '../flow/rig-update.ts';
-import { openItems } from '../flow/shift-record.ts';
 import { closings } from '../flow/trend.ts';
 import type { BellLevel } from '../model/shift.ts';
 import { inductionMinutes } from '../trade/induction.ts';
-import { clockWords, flushMinutes } from './batch.ts';
-import { sunText } from './clock-notes.ts';
+import { clockWords } from './batch.ts';
+import { paintBellWords } from './bell-paint.ts';
 import { recoatBellWords } from './coats.ts';
-import { at, minutesLeft, type View } from './context.ts';
+import { at, type View } from './context.ts';
 import { stepName } from './flush.ts';
+import { openTexts } from './open-items.ts';
 import { closingWords } from './trend.ts';
 
 /** What a bell needs to be put into words: a ring just made, or one that still waits for an answer. */
@@ -24,6 +25,8 @@ export interface RungBell {
   readonly level: BellLevel;
   readonly scheduledFor: number;
   readonly rangAt: number;
+  /** When the ring was made that is being said; later than `rangAt` for a bell that has come back. */
+  readonly calledAt: number;
   readonly late: boolean;
   readonly missedRings: number;
 }
@@ -35,13 +38,18 @@ export interface BellWords {
 }
 
 export function bellWords(view: View, rung: RungBell): BellWords {
-  const { shift, texts, now } = view;
+  const { shift, texts } = view;
   const rig = rung.rig === null ? '' : rigName(shift, rung.rig);
   const person = rung.person === null ? '' : nameOf(shift, rung.person);
   const zoneEnd = at(view, shift.day.endsAt);
   switch (rung.kind) {
     case 'unsigned':
-      return { say: texts.say('bell.unsigned', { person }), todo: texts.say('bell.unsigned-do', { person }) };
+      return rung.person === null
+        ? unsignedWords(view)
+        : {
+            say: texts.say('bell.unsigned', { person }),
+            todo: texts.say('bell.unsigned-do', { person }),
+          };
     case 'concern': {
       const concern = shift.concerns.find(({ id }) => rung.bell === `concern:${id}`);
       const by = concern ? nameOf(shift, concern.by) : '';
@@ -101,12 +109,11 @@ export function bellWords(view: View, rung: RungBell): BellWords {
     }
     case 'before-break':
     case 'before-end':
-      return conflictWords(view, rung, rig, zoneEnd);
     case 'use-by-soon':
     case 'use-by':
     case 'start-flush':
     case 'dead':
-      return clockBell(view, rung.kind, rig, clockFor(view, rung), now, rung.rig ?? '');
+      return paintBellWords(view, rung, rung.kind, rig);
     case 'flush-stalled': {
       const flush = shift.rigs[rung.rig ?? '']?.flush;
       const next = flush ? nextStep(flush) : null;
@@ -124,89 +131,29 @@ export function bellWords(view: View, rung: RungBell): BellWords {
     case 'recoat-closing':
       return recoatBellWords(view, rung);
     case 'shift-end': {
-      const open = openItems(shift);
+      const open = openTexts(view);
       if (open.length === 0)
         return {
           say: texts.say('bell.shift-end-clear', { end: zoneEnd }),
           todo: texts.say('bell.shift-end-do'),
         };
-      const words = open.map((item) => texts.say(item.text, { name: item.name })).join('; ');
       return {
-        say: texts.say('bell.shift-end', { end: zoneEnd, open: words }),
+        say: texts.say('bell.shift-end', { end: zoneEnd, open: open.join('; ') }),
         todo: texts.say('bell.shift-end-do'),
       };
     }
   }
 }
 
-/** The clock a bell is about: its key names rig, place and batch. */
-function clockFor(view: View, rung: RungBell): RigClock | undefined {
-  const clocks = rigClocks(view.shift, rung.rig ?? '');
-  return clocks.find(({ where, mixed }) => rung.bell.endsWith(`:${where}:${mixed.batch}`)) ?? clocks[0];
-}
-
-function clockBell(
-  view: View,
-  kind: 'use-by-soon' | 'use-by' | 'start-flush' | 'dead',
-  rig: string,
-  clock: RigClock | undefined,
-  now: number,
-  rigId: string,
-): BellWords {
-  const { texts } = view;
-  const words = clock ? clockWords(view, clock) : { useBy: '–', startFlushBy: '–', deadAt: '–' };
-  // A bell that an estimate rings early is put right by one press; that is said while there is time for it.
-  const estimated =
-    clock?.where === 'line' && sunText(view, rigId) !== null ? ` ${texts.say('clock.sun-bell')}` : '';
-  switch (kind) {
-    case 'use-by-soon':
-      return {
-        say: texts.say('bell.use-by-soon', {
-          rig,
-          minutes: clock ? minutesLeft(clock.times.useBy, now) : 0,
-          ...words,
-        }),
-        todo: texts.say('bell.use-by-soon-do') + estimated,
-      };
-    case 'use-by':
-      return {
-        say: texts.say('bell.use-by', { rig, ...words }),
-        todo: texts.say('bell.use-by-do') + estimated,
-      };
-    case 'start-flush':
-      return {
-        say: texts.say('bell.start-flush', { rig, minutes: flushMinutes(view, rigId), ...words }),
-        todo: texts.say('bell.start-flush-do'),
-      };
-    case 'dead':
-      return { say: texts.say('bell.dead', { rig, ...words }), todo: texts.say('bell.dead-do') };
-  }
-}
-
-function conflictWords(view: View, rung: RungBell, rig: string, end: string): BellWords {
-  const { shift, texts } = view;
-  const clocks = rigClocks(shift, rung.rig ?? '');
-  const conflicts = clocks.flatMap((clock) =>
-    conflictsOf(shift.day, rung.rig ?? '', clock, clock.mixed.mixedAt),
+/** BE10: the crew's bell names whoever is chased by now. */
+function unsignedWords({ shift, texts, now }: View): BellWords {
+  const all = chased(shift);
+  const due = all.filter(({ dueAt }) => dueAt <= now);
+  const people = namesOf(
+    shift,
+    (due.length > 0 ? due : all).map(({ person }) => person),
   );
-  if (rung.kind === 'before-break') {
-    const found = conflicts.find(
-      (conflict) => conflict.kind === 'break' && rung.bell.endsWith(`:${conflict.index}`),
-    );
-    const times =
-      found?.kind === 'break'
-        ? { from: at(view, found.from), to: at(view, found.to), by: at(view, found.flushBy) }
-        : { from: '–', to: '–', by: '–' };
-    return {
-      say: texts.say('bell.before-break', { rig, ...times }),
-      todo: texts.say('bell.before-break-do'),
-    };
-  }
-  const found = conflicts.find((conflict) => conflict.kind === 'end');
-  return {
-    say: texts.say('bell.before-end', { rig, by: found ? at(view, found.flushBy) : '–', end }),
-    todo: texts.say('bell.before-end-do'),
-  };
+  return { say: texts.say('bell.unsigned-all', { people }), todo: texts.say('bell.unsigned-all-do') };
 }
 
 /** Colder than the sheet's coldest line: the standing time is longer than anything the sheet says. */

@@ -1,5 +1,6 @@
 import type { BellKind, WantedBell } from '../flow/bells/wanted.ts';
 import { nameOf } from '../flow/decision.ts';
+import { ringingBells } from '../flow/ringing.ts';
 import type { Action } from '../message/action.ts';
 import { buttons, message, note, paragraph, strong } from '../message/build.ts';
 import type { Block, Button, Message, Tone } from '../message/message.ts';
@@ -7,6 +8,7 @@ import type { EventOf } from '../model/event.ts';
 import type { PersonId } from '../model/id.ts';
 import type { BellState } from '../model/shift.ts';
 import type { Instant } from '../model/time.ts';
+import { calledName, callWords } from './bell-calls.ts';
 import { bellWords, type RungBell } from './bell-words.ts';
 import { at, type View } from './context.ts';
 
@@ -32,7 +34,9 @@ const tones: Readonly<Record<BellKind, Tone>> = {
 
 export function bellMessage(view: View, rung: RungBell): Message {
   const { texts } = view;
-  const { say, todo } = bellWords(view, rung);
+  const { say: once, todo } = bellWords(view, rung);
+  const { again, before } = callWords(view, rung);
+  const say = again === null ? once : `${again} ${once}`;
   const late: Block[] = rung.late
     ? [
         note(
@@ -52,10 +56,16 @@ export function bellMessage(view: View, rung: RungBell): Message {
     tones[rung.kind],
     paragraph(strong(say)),
     paragraph(todo),
+    ...(before === null ? [] : [note('attention', before)]),
     ...late,
-    note('plain', texts.say('bell.to', { level: texts.say(`word.level.${rung.level}`) })),
+    note('plain', texts.say('bell.to', { level: calledName(view, rung, rung.level) })),
     ...buttons(...bellButtons(view, rung)),
   );
+}
+
+/** Bells that wait for an answer, as one reader sees them: those to one person alone only as that person. */
+export function bellsFor({ shift, now }: Pick<View, 'shift' | 'now'>, reader: PersonId | null) {
+  return ringingBells(shift, now).filter(({ wanted }) => wanted.person === null || wanted.person === reader);
 }
 
 /** A bell that somebody has taken: what it was about, and who is on it since when. No buttons are left. */
@@ -78,13 +88,14 @@ export function rungOf(bell: string, state: BellState, wanted: WantedBell): Rung
     level: state.rings.at(-1)?.level ?? wanted.first,
     scheduledFor: first?.scheduledFor ?? state.dueAt,
     rangAt: first?.at ?? state.dueAt,
+    calledAt: state.rings.at(-1)?.at ?? state.dueAt,
     late: first?.late ?? false,
     missedRings: 0,
   };
 }
 
 export function rungBell(event: EventOf<'bell-rang'>, rangAt: number): RungBell {
-  return { ...event, kind: event.kind as BellKind, rangAt };
+  return { ...event, kind: event.kind as BellKind, rangAt, calledAt: rangAt };
 }
 
 function bellButtons(view: View, rung: RungBell): readonly Button[] {

@@ -2,13 +2,14 @@ import { rigClocks } from '../flow/clocks.ts';
 import { foremen } from '../flow/decision.ts';
 import { holdsOf, rigsInUse } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
-import { ringingBells } from '../flow/ringing.ts';
 import type { Page } from '../message/action.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { FormId } from '../message/form-ids.ts';
 import type { Block, Button, Message } from '../message/message.ts';
+import type { PersonId } from '../model/id.ts';
 import type { Shift } from '../model/shift.ts';
 import { clockSentence } from './batch.ts';
+import { bellsFor } from './bell.ts';
 import type { View } from './context.ts';
 import { flushMessage } from './flush.ts';
 import { holdText } from './holds.ts';
@@ -56,12 +57,12 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     );
   }
   const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'stop-work');
-  const bells = ringingBells(shift, now).length;
+  const bells = bellsFor(view, viewer).length;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
   return message(
     title,
     shift.stop ? 'danger' : holds.length > 0 ? 'attention' : 'plain',
-    ...(shift.stop ? stopBlocks(view, shift.stop, isForeman) : []),
+    ...(shift.stop ? stopBlocks(view, shift.stop, viewer) : []),
     ...always,
     ...(bells > 0
       ? [note('danger', texts.say('talk.bells', { count: bells })), ...buttons(show('notices'))]
@@ -92,10 +93,9 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
 }
 
 /** What a stop leads with, and for the foreman the way to clear it. */
-function stopBlocks(view: View, stop: Stop, isForeman: boolean): readonly Block[] {
-  const stopped = stopMessage(view, stop);
-  const clear = stopped.blocks.filter(({ kind }) => isForeman || kind !== 'buttons');
-  return [note('danger', stopped.summary), ...clear.filter(({ kind }) => kind !== 'heading')];
+function stopBlocks(view: View, stop: Stop, viewer: PersonId | null): readonly Block[] {
+  const { summary, blocks } = stopMessage(view, stop, viewer);
+  return [note('danger', summary), ...blocks.filter(({ kind }) => kind !== 'heading')];
 }
 
 function rigBlocks(view: View, rig: string): readonly Block[] {

@@ -1,14 +1,13 @@
 import { tasksOf } from '../briefing/task.ts';
 import { foremen, nameOf } from '../flow/decision.ts';
 import { rigsInUse, unsigned } from '../flow/holds.ts';
-import { ringingBells } from '../flow/ringing.ts';
 import type { Page } from '../message/action.ts';
 import type { PersonId } from '../model/id.ts';
 import type { Shift } from '../model/shift.ts';
 import type { SitePack } from '../model/site.ts';
 import type { Instant } from '../model/time.ts';
 import type { Texts } from '../texts/texts.ts';
-import { bellMessage, rungOf } from './bell.ts';
+import { bellMessage, bellsFor, rungOf } from './bell.ts';
 import { briefingMessage, pressureList } from './briefing.ts';
 import { coatsMessage } from './coats.ts';
 import { conditionsMessage } from './conditions.ts';
@@ -80,7 +79,7 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
     case 'record':
       return recordPanels(view);
     case 'notices':
-      return bellPanels(view);
+      return bellPanels(view, viewer);
     case 'why':
       return whyPanels(view);
   }
@@ -90,8 +89,10 @@ function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   const { shift, texts } = view;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
   return [
-    ...bellPanels(view),
-    ...(shift.stop ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop))] : []),
+    ...bellPanels(view, viewer),
+    ...(shift.stop
+      ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop, viewer))]
+      : []),
     ...(shift.status === 'closed' ? [] : [panel('holds', texts.say('today.holds'), holdsMessage(view))]),
     ...rigsInUse(shift).map((rig) =>
       panel(`rig-${rig}`, shift.day.rigs[rig]?.name ?? rig, rigMessage(view, rig)),
@@ -108,8 +109,8 @@ function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
 }
 
 /** Bells that wait for an answer lead every page. */
-export function bellPanels(view: View): readonly Panel[] {
-  return ringingBells(view.shift, view.now).map(({ key, state, wanted }) => {
+function bellPanels(view: View, viewer: PersonId | null): readonly Panel[] {
+  return bellsFor(view, viewer).map(({ key, state, wanted }) => {
     const rung = rungOf(key, state, wanted);
     return panel(`bell-${key.replaceAll(':', '-')}`, view.texts.say('today.bells'), bellMessage(view, rung));
   });

@@ -1,9 +1,9 @@
 import { unsigned } from '../flow/holds.ts';
-import { openItems } from '../flow/shift-record.ts';
 import { buttons, facts, heading, list, message, note } from '../message/build.ts';
 import type { Block, Message } from '../message/message.ts';
 import { coatBlocks } from './coats.ts';
 import { at, type View } from './context.ts';
+import { openTexts } from './open-items.ts';
 
 /** How late bells rang: every ring, its lateness in whole minutes. */
 export function lateRings({ shift }: Pick<View, 'shift'>): {
@@ -51,13 +51,13 @@ export function recordSummary(view: View): Message {
 }
 
 /** What is still open and goes to the next briefing, with the reason it was closed all the same. */
-export function openBlocks({ shift, texts }: View): readonly Block[] {
-  const open = openItems(shift);
+export function openBlocks(view: View): readonly Block[] {
+  const { shift, texts } = view;
+  const open = openTexts(view);
   if (open.length === 0) return [];
-  const items = open.map(({ text, name }) => texts.say(text, { name }));
   return [
     note('attention', texts.say('close.open')),
-    list(items),
+    list(open),
     ...(shift.closeReason ? [note('plain', texts.say('close.reason', { reason: shift.closeReason }))] : []),
   ];
 }

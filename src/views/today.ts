@@ -3,7 +3,6 @@ import { nameOf, namesOf } from '../flow/decision.ts';
 import { unsigned } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { comingBells } from '../flow/ringing.ts';
-import { openItems } from '../flow/shift-record.ts';
 import { buttons, list, message, note, paragraph } from '../message/build.ts';
 import type { Block, Button, Message } from '../message/message.ts';
 import type { FlushStep } from '../model/checks.ts';
@@ -13,6 +12,7 @@ import { at, type View } from './context.ts';
 import { stepName } from './flush.ts';
 import { tagWords } from './holds.ts';
 import { bellName } from './next.ts';
+import { openTexts } from './open-items.ts';
 
 const form = (
   label: string,
@@ -179,7 +179,7 @@ export function dayMessage(view: View, isForeman: boolean): Message {
     });
   }
   if (closed) presses.unshift(form(texts.say('today.next-day'), 'post-day', 'main'));
-  const open = openItems(shift).map(({ text, name }) => texts.say(text, { name }));
+  const open = openTexts(view);
   return message(
     closed ? texts.say('today.closed', { date: shift.date }) : texts.say('brief.jobs'),
     'plain',

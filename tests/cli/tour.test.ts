@@ -36,9 +36,9 @@ describe('potbell tour', () => {
     ],
     [
       'a sign-off that is chased, up to the safety contact',
-      '07:18  to everybody, Ines, Clara\n       ! Tomas has not signed',
+      '07:18  to everybody, Ines, Clara\n       ! Call 3 since 07:10. Briefing not signed: Tomas.',
     ],
-    ['what somebody is told in their own language', '07:18  to Tomas\n       ! Tomas no ha firmado'],
+    ['what somebody is told in their own language', '07:10  to Tomas\n       ! Tomas no ha firmado'],
     [
       'a sign-off that is witnessed',
       '07:16  to everybody\n       Nuno has signed revision 1, witnessed by Ines.',
@@ -60,7 +60,7 @@ describe('potbell tour', () => {
     ['a warm hose', '10:05  Duarte: hose-warm\n       ! Rig 1 (large pump): hose is warm'],
     [
       'the bell that follows a pause in the sun',
-      '10:00  to everybody\n       !! Rig 1 (large pump): START THE FLUSH NOW.',
+      '10:00  to everybody\n       !! Rig 1 (large pump), pot and line, batch rig-1-1: START THE FLUSH NOW.',
     ],
     ['its answer', '10:06  Ines: answer-bell\n       ! Bell answered for everybody.'],
     [

@@ -290,7 +290,7 @@ describe('overdue bells and messages in flight', () => {
     return due.length - 1;
   }
 
-  const unsigned = crew.map((person) => `unsigned:${person}:1`);
+  const unsigned = ['unsigned:1', ...crew.map((person) => `unsigned:${person}:1`)];
   const dead = 'dead:rig-1:line:rig-1-1';
   const expected = [...unsigned, dead, 'induction-over:rig-1-1'].sort();
 

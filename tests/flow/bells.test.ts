@@ -15,7 +15,7 @@ const rung = (rang: ReturnType<Play['ringUntil']>) =>
 describe('bells', () => {
   test('BE1 a sign-off that is chased stops being wanted when it is signed', () => {
     const play = briefed();
-    expect(wanted(play).filter((key) => key.startsWith('unsigned'))).toHaveLength(5);
+    expect(wanted(play).filter((key) => key.startsWith('unsigned'))).toHaveLength(6);
     play.sign('pia');
     expect(wanted(play)).not.toContain('unsigned:pia:1');
   });
@@ -37,13 +37,51 @@ describe('bells', () => {
   test('BE2 crew, foreman, safety contact, and on', () => {
     const rang = briefed()
       .ringUntil('07:00')
-      .filter(({ person }) => person === 'pia');
+      .filter(({ person }) => person === null);
     expect(rung(rang)).toEqual([
+      '06:40 unsigned:1 crew',
+      '06:44 unsigned:1 foreman',
+      '06:48 unsigned:1 safety',
+      '06:53 unsigned:1 safety',
+      '06:58 unsigned:1 safety',
+    ]);
+  });
+
+  test('BE10 besides the crew there is a bell to each alone, for the foreman only who has not heard of them', () => {
+    const alone = (play: Play, until: string) =>
+      rung(play.ringUntil(until).filter(({ person }) => person === 'pia'));
+    const play = briefed();
+    expect(alone(play, '06:53')).toEqual([
       '06:40 unsigned:pia:1 crew',
-      '06:44 unsigned:pia:1 foreman',
-      '06:48 unsigned:pia:1 safety',
-      '06:53 unsigned:pia:1 safety',
-      '06:58 unsigned:pia:1 safety',
+      '06:44 unsigned:pia:1 crew',
+      '06:48 unsigned:pia:1 crew',
+      '06:53 unsigned:pia:1 crew',
+    ]);
+    // Somebody takes the crew's bell before Lou comes: the crew's is quiet, so the foreman hears of Lou from Lou's own, once.
+    const other = briefed().at('06:33');
+    other.do({ type: 'arrive', person: 'lou' }, 'lou');
+    other.ringUntil('06:40');
+    other.do({ type: 'answer-bell', bell: 'unsigned:1' }, 'max');
+    const lou = other.ringUntil('06:57').filter(({ person }) => person === 'lou');
+    expect(rung(lou)).toEqual([
+      '06:43 unsigned:lou:1 crew',
+      '06:47 unsigned:lou:1 foreman',
+      '06:51 unsigned:lou:1 crew',
+      '06:56 unsigned:lou:1 crew',
+    ]);
+  });
+
+  test("BE10 somebody who comes when all have signed brings the crew's bell back from its first step", () => {
+    const play = briefed();
+    play.ringUntil('06:50');
+    play.signAll();
+    expect(wanted(play).filter((key) => key.startsWith('unsigned'))).toEqual([]);
+    play.at('08:00').do({ type: 'arrive', person: 'lou' }, 'lou');
+    expect(rung(play.ringUntil('08:14')).filter((one) => one.includes('unsigned'))).toEqual([
+      '08:10 unsigned:1 crew',
+      '08:10 unsigned:lou:1 crew',
+      '08:14 unsigned:1 foreman',
+      '08:14 unsigned:lou:1 crew',
     ]);
   });
 
@@ -58,7 +96,7 @@ describe('bells', () => {
 
   test('BE3 after a silence a bell rings once, late, with what was missed', () => {
     const play = briefed().at('06:55');
-    const [ring, ...others] = play.ring().filter(({ person }) => person === 'pia');
+    const [ring, ...others] = play.ring().filter(({ person }) => person === null);
     expect(others).toEqual([]);
     expect(ring).toMatchObject({
       step: 3,
@@ -69,14 +107,14 @@ describe('bells', () => {
     });
     expect(play.ring()).toEqual([]);
     // From then on in its own rhythm, counted from the ring that people heard.
-    expect(rung(play.ringUntil('07:00')).filter((one) => one.includes('pia'))).toEqual([
-      '07:00 unsigned:pia:1 safety',
+    expect(rung(play.ringUntil('07:00').filter(({ person }) => person === null))).toEqual([
+      '07:00 unsigned:1 safety',
     ]);
   });
 
   test('BE3 a ring a few seconds behind is not late', () => {
     const play = briefed().at(t('06:40') + 30_000);
-    expect(play.ring().map(({ late }) => late)).toEqual(Array(5).fill(false));
+    expect(play.ring().map(({ late }) => late)).toEqual(Array(6).fill(false));
   });
 
   test('BE3 the briefing itself is given out after a silence', () => {

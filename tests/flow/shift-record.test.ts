@@ -1,8 +1,28 @@
 import { describe, expect, test } from 'vitest';
+import { loadTexts } from '../../adapters/files/load-texts.ts';
+import { wantedBells } from '../../src/flow/bells.ts';
 import { crewMemory } from '../../src/flow/crew-memory.ts';
 import { carryOverOf, openItems } from '../../src/flow/shift-record.ts';
-import { mixed, ready } from './harness.ts';
-import { t } from './pack.ts';
+import { closeShiftForm } from '../../src/forms/people-forms.ts';
+import { message } from '../../src/message/build.ts';
+import { plainText } from '../../src/message/plain-text.ts';
+import { openTexts } from '../../src/views/open-items.ts';
+import { recordSummary } from '../../src/views/record.ts';
+import { recordPanels } from '../../src/views/record-page.ts';
+import { mixed, Play, ready } from './harness.ts';
+import { aDay, t } from './pack.ts';
+
+const { textsFor } = loadTexts();
+
+function flushedWithoutFilters(): Play {
+  const play = mixed();
+  play.do({ type: 'start-flush', rig: 'rig-1' }, 'pia');
+  play.flushTo('relieve-again');
+  const filters = { type: 'skip-step', rig: 'rig-1', flush: 'rig-1-flush-1', step: 'filters' } as const;
+  play.do({ ...filters, reason: 'no spares' }, 'pia');
+  play.flushTo();
+  return play;
+}
 
 describe('shift record', () => {
   test('SR1 nothing is open after a clean day', () => {
@@ -28,6 +48,53 @@ describe('shift record', () => {
       ['open.concern', 'Ladder'],
       ['open.tag', 'Rig One'],
     ]);
+  });
+
+  test('SR1 a flush step left out is open, with rig, step and reason, also in the words of form, message and page', () => {
+    const play = flushedWithoutFilters();
+    const left = { text: 'open.step', name: 'Rig One', rig: 'rig-1', step: 'filters', reason: 'no spares' };
+    expect(openItems(play.state)).toEqual([left]);
+    for (const language of ['en', 'es', 'pt', 'pl']) {
+      const texts = textsFor(language);
+      const view = { shift: play.state, texts, now: play.now };
+      const words = texts.say('open.step', {
+        name: 'Rig One',
+        step: texts.say('step.filters'),
+        reason: 'no spares',
+      });
+      expect(openTexts(view)).toEqual([words]);
+      const form = closeShiftForm.build({ ...view, pack: play.pack, viewer: 'finn', about: {} } as never);
+      const intro = 'intro' in form ? plainText(message('', 'plain', ...(form.intro ?? []))) : '';
+      expect(intro).toContain(words);
+      expect(intro).not.toContain(texts.say('form.close-shift.none-open'));
+      expect(plainText(recordSummary(view))).toContain(words);
+      expect(
+        recordPanels(view)
+          .map((panel) => plainText(panel.message))
+          .join(),
+      ).toContain(words);
+    }
+  });
+
+  test('SR2 a step left out has its reason: the shift is closed without a second one', () => {
+    const play = flushedWithoutFilters();
+    play.do({ type: 'close-shift' });
+    expect(play.state.status).toBe('closed');
+    expect(openItems(play.state)).toHaveLength(1);
+  });
+
+  test('SR1 a step the last shift left out is open until its rig is flushed', () => {
+    const play = flushedWithoutFilters();
+    const before = { carryOver: carryOverOf(play.state, play.now), head: '' };
+    const next = new Play(play.pack, '2026-05-13');
+    next.before = before;
+    next.do(aDay({ date: '2026-05-13' }));
+    expect(openItems(next.state)).toMatchObject([{ text: 'open.step', rig: 'rig-1', step: 'filters' }]);
+    // Nothing was touched in the new shift: its end rings once, not on and on for a step of yesterday.
+    expect(wantedBells(next.state).find(({ kind }) => kind === 'shift-end')).toMatchObject({ once: true });
+    next.at('08:00').do({ type: 'start-flush', rig: 'rig-1' }, 'pia');
+    next.flushTo();
+    expect(openItems(next.state)).toEqual([]);
   });
 
   test('SR2 only a foreman closes, and what is open needs a reason', () => {

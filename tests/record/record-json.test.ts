@@ -276,7 +276,10 @@ describe('the JSON record', () => {
   });
 
   test('names what stays open and what the next briefing hears', () => {
-    expect(record.summary.open).toEqual([{ what: 'open.tag', name: 'Rig 1 (large pump)' }]);
+    expect(record.summary.open).toMatchObject([
+      { what: 'open.step', name: 'Rig 1 (large pump)', rig: 'rig-1', step: 'filters' },
+      { what: 'open.tag', name: 'Rig 1 (large pump)' },
+    ]);
     expect(record.summary.carriesOver).toMatchObject({
       tags: [{ rig: { id: 'rig-1' }, text: 'gun: hairline crack at the swivel' }],
       skippedSteps: [{ rig: { id: 'rig-1' }, step: 'filters' }],

@@ -125,6 +125,7 @@ describe('what is told', () => {
         level: 'crew',
         scheduledFor: t('08:10'),
         rangAt: t('08:10'),
+        calledAt: t('08:10'),
         late: false,
         missedRings: 0,
       }).todo;

@@ -7,6 +7,7 @@ import { plainText } from '../../src/message/plain-text.ts';
 import type { JournalEvent } from '../../src/model/event.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { batchMessage } from '../../src/views/batch.ts';
+import { glance } from '../../src/views/glance.ts';
 import { holdsMessage } from '../../src/views/holds.ts';
 import { pagePanels } from '../../src/views/pages.ts';
 import { refusalMessage } from '../../src/views/refusal.ts';
@@ -88,9 +89,8 @@ describe('messages', () => {
     const play = briefed();
     play.ringUntil('06:43');
     play.at('06:44');
-    const rings = said(play, () => play.ring()).filter(({ key }) => key.includes('unsigned:pia'));
+    const rings = said(play, () => play.ring()).filter(({ key }) => key.startsWith('bell:unsigned:1:'));
     expect(rings.map(({ audience }) => audience)).toEqual([
-      { kind: 'person', person: 'pia' },
       { kind: 'crew' },
       { kind: 'person', person: 'finn' },
     ]);
@@ -127,6 +127,38 @@ describe('messages', () => {
     expect(stop).toMatchObject({ audience: { kind: 'crew' }, urgency: 'bell', message: { tone: 'danger' } });
     expect(stop && plainText(stop.message)).toContain('1. Stop spraying. Lock the trigger.');
   });
+
+  test.each(['en', 'es', 'pt', 'pl'])(
+    'ST2 only who may clear a stop has its button; others read who does (%s)',
+    (language) => {
+      const play = mixed();
+      const spoken = {
+        ...play.state,
+        day: { ...play.state.day, site: { ...play.state.day.site, language } },
+      };
+      play.shift = spoken;
+      const told = said(play, () => play.do({ type: 'stop-work', text: 'Crane' }, 'hal'));
+      const clears = (message: Message) => JSON.stringify(buttonsOf(message)).includes('clear-stop-work');
+      const toCrew = told.filter(({ audience }) => audience.kind === 'crew');
+      expect(toCrew.map(({ message }) => clears(message))).toEqual([false]);
+      const whose = textsFor(language).say('stop.clears', { people: 'Finn' });
+      expect(toCrew.map(({ message }) => plainText(message).includes(whose))).toEqual([true]);
+      const withButton = told.filter(({ message }) => clears(message));
+      expect(withButton.map(({ audience, urgency }) => ({ audience, urgency }))).toEqual([
+        { audience: { kind: 'person', person: 'finn' }, urgency: 'bell' },
+      ]);
+      for (const [viewer, may] of [
+        ['finn', true],
+        ['pia', false],
+        [null, false],
+      ] as const) {
+        const context = { ...viewOf(play), pack: play.pack, viewer };
+        const stop = pagePanels('today', context).find(({ id }) => id === 'stop-work');
+        expect(stop && clears(stop.message)).toBe(may);
+        expect(clears(glance(context))).toBe(may);
+      }
+    },
+  );
 
   test('EN1 a refusal names what is wrong in words of ours, not in ids', () => {
     const play = mixed();

@@ -1,5 +1,7 @@
 import { html } from 'hono/html';
 import { foremen, nameOf, safetyContacts } from '../../../src/flow/decision.ts';
+import type { FlushStep } from '../../../src/model/checks.ts';
+import { stepName } from '../../../src/views/flush.ts';
 import { carryLines } from './carry.ts';
 import { clock, type Page } from './context.ts';
 import { alarm, type Html, list, name, named, type Row, section, table, under } from './markup.ts';
@@ -7,7 +9,7 @@ import { alarm, type Html, list, name, named, type Row, section, table, under } 
 /** What is open at the end, the reason given, and what the next briefing will be told. */
 export function closeSection(page: Page): Html {
   const { summary, texts } = page;
-  const open = summary.open.map(({ what, name: about }) => alarm(texts.say(what, { name: about })));
+  const open = summary.open.map((one) => alarm(openText(page, one)));
   const carries = carryLines(page, summary.carriesOver);
   return section(
     'open',
@@ -16,6 +18,12 @@ export function closeSection(page: Page): Html {
     html`<p>${howClosed(page)}</p>`,
     carries.length === 0 ? '' : html`<h3>${texts.say('paper.close.carries')}</h3>${list(carries)}`,
   );
+}
+
+function openText({ texts, view }: Page, one: Page['summary']['open'][number]): string {
+  if (one.what !== 'open.step') return texts.say(one.what, { name: one.name });
+  const step = stepName(view, one.rig ?? '', one.step as FlushStep);
+  return texts.say('open.step', { name: one.name, step, reason: one.reason ?? '' });
 }
 
 function howClosed(page: Page): Html | string {

@@ -109,13 +109,21 @@ export function carriesOverOf(walk: Walk, now: Instant): CarrySummary {
 
 export const openSchema = z.array(
   z.strictObject({
-    what: z.enum(['open.mixed-paint', 'open.flush', 'open.concern', 'open.stop', 'open.tag']),
+    what: z.enum(['open.mixed-paint', 'open.flush', 'open.step', 'open.concern', 'open.stop', 'open.tag']),
     name: z.string(),
+    /** Of a flush step that was left out: the rig's id, the step, and why. */
+    rig: z.string().optional(),
+    step: z.string().optional(),
+    reason: z.string().optional(),
   }),
 );
 
 export function openOf(walk: Walk): z.infer<typeof openSchema> {
-  return openItems(walk.end).map(({ text, name }) => ({ what: text, name }));
+  return openItems(walk.end).map((item) => {
+    const { text: what, name } = item;
+    if (item.text !== 'open.step') return { what, name };
+    return { what, name, rig: item.rig, step: item.step, reason: item.reason };
+  });
 }
 
 export const closedSchema = z.strictObject({

@@ -3,6 +3,7 @@ import type { RigId } from '../../model/id.ts';
 import type { Shift } from '../../model/shift.ts';
 import { MINUTE } from '../../model/time.ts';
 import { rigClocks } from '../clocks.ts';
+import { together } from './together.ts';
 import { bell, type WantedBell } from './wanted.ts';
 
 /** Minutes without a confirmed step before a flush is chased; the first flush alone may take longer than the policy. */
@@ -22,11 +23,12 @@ export function flushBells(shift: Shift, rig: RigId): readonly WantedBell[] {
     bell('flush-stalled', `${flush.id}:${answers.length}`, lastAt + flushPatience(shift, rig) * MINUTE, {
       rig,
     }),
-    ...rigClocks(shift, rig).map((clock) =>
-      bell('dead', `${rig}:${clock.where}:${clock.mixed.batch}`, clock.times.deadAt, {
-        rig,
-        knownAt: clock.mixed.notedAt,
-      }),
+    ...together(
+      rigClocks(shift, rig).map(({ where, mixed, times }) => ({
+        where,
+        asks: 'dead',
+        bell: bell('dead', `${rig}:${where}:${mixed.batch}`, times.deadAt, { rig, knownAt: mixed.notedAt }),
+      })),
     ),
   ];
 }

@@ -5,6 +5,7 @@ import { inductionMinutes } from '../../trade/induction.ts';
 import { conflictsOf, type RigClock, rigClocks } from '../clocks.ts';
 import { fanBells } from './fan.ts';
 import { flushBells } from './flush.ts';
+import { type PlaceBell, together } from './together.ts';
 import { bell, type WantedBell } from './wanted.ts';
 
 /** Every bell of one rig: its clocks, breaks and end, induction; once a flush runs, the flush. */
@@ -14,25 +15,15 @@ export function rigBells(shift: Shift, rig: RigId): readonly WantedBell[] {
   if (state.flush) return flushBells(shift, rig);
   const clocks = rigClocks(shift, rig);
   return [
-    ...clocks.flatMap((clock) => clockBells(shift, rig, clock)),
-    ...earliestOfEach(clocks.flatMap((clock) => conflictBells(shift, rig, clock))),
+    ...together(clocks.flatMap((clock) => clockBells(shift, rig, clock))),
+    ...together(clocks.flatMap((clock) => conflictBells(shift, rig, clock))),
     ...inductionBells(shift, rig),
     ...fanBells(shift, rig),
   ];
 }
 
-/** Pot and line can run into the same break; it is said once, by the one that has less time. */
-function earliestOfEach(bells: readonly WantedBell[]): readonly WantedBell[] {
-  const byKey = new Map<string, WantedBell>();
-  for (const one of bells) {
-    const other = byKey.get(one.key);
-    if (!other || one.dueAt < other.dueAt) byKey.set(one.key, one);
-  }
-  return [...byKey.values()];
-}
-
 /** BE4: the bells of one clock, named by the batch that governs it, so that a fresh pot brings bells of its own. */
-function clockBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedBell[] {
+function clockBells(shift: Shift, rig: RigId, clock: RigClock): readonly PlaceBell[] {
   const { useBy, startFlushBy, deadAt } = clock.times;
   const key = `${rig}:${clock.where}:${clock.mixed.batch}`;
   const soon = Math.max(clock.mixed.mixedAt, useBy - shift.day.policy.warnBeforeMinutes * MINUTE);
@@ -45,21 +36,20 @@ function clockBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedB
     bell('start-flush', key, startFlushBy, { rig, until: deadAt, knownAt }),
     bell('dead', key, deadAt, { rig, knownAt }),
   );
-  return bells;
+  return bells.map((one) => ({ where: clock.where, asks: one.kind, bell: one }));
 }
 
 /** BE5: paint that will not last over the break or has to be out by the end is said before, with the time to start. */
-function conflictBells(shift: Shift, rig: RigId, clock: RigClock): readonly WantedBell[] {
+function conflictBells(shift: Shift, rig: RigId, clock: RigClock): readonly PlaceBell[] {
   const warn = shift.day.policy.warnBeforeMinutes * MINUTE;
   const { batch, mixedAt, notedAt: knownAt } = clock.mixed;
   return conflictsOf(shift.day, rig, clock, mixedAt).map((conflict) => {
     const dueAt = Math.max(mixedAt, conflict.flushBy - warn);
     const which = conflict.kind === 'break' ? `${batch}:${conflict.index}` : batch;
-    return bell(`before-${conflict.kind}`, `${rig}:${which}`, dueAt, {
-      rig,
-      knownAt,
-      until: clock.times.useBy,
-    });
+    const asks = conflict.kind === 'break' ? `break:${conflict.index}` : 'end';
+    const kind = `before-${conflict.kind}` as const;
+    const one = bell(kind, `${rig}:${which}`, dueAt, { rig, knownAt, until: clock.times.useBy });
+    return { where: clock.where, asks, bell: one };
   });
 }
 

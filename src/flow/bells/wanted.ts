@@ -37,6 +37,8 @@ export interface WantedBell {
   readonly knownAt: Instant;
   /** From then on a louder bell of the same clock speaks; this one rings no more. */
   readonly until: Instant | null;
+  /** BE9: keys of bells of the same rig that this one says as well. */
+  readonly also: readonly string[];
 }
 
 /** A wanted bell with its usual settings: for the crew, escalating, with no end. */
@@ -56,6 +58,7 @@ export function bell(
     first: 'crew',
     once: false,
     until: null,
+    also: [],
     knownAt: Math.floor(dueAt),
     ...more,
   };

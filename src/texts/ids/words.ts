@@ -144,6 +144,7 @@ export const wordIds = {
   'gone.because': [],
   'open.mixed-paint': ['name'],
   'open.flush': ['name'],
+  'open.step': ['name', 'step', 'reason'],
   'open.concern': ['name'],
   'open.stop': ['name'],
   'open.tag': ['name'],

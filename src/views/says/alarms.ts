@@ -12,12 +12,18 @@ import { type Announce, crew, type Say, toForeman } from './say.ts';
 
 /** Stop-work, bells, messages that did not arrive, the end of the shift. */
 export const alarmSays = {
-  'work-stopped': ({ text }, { event, after }) =>
-    inEveryLanguage(after, after.day.crew, {
+  // ST2: who may clear it has it alone as well, with the button; in the channel everybody would press it.
+  'work-stopped': ({ text }, { event, after }) => {
+    const own = [...foremen(after), ...othersOf(after, after.day.crew).map(({ person }) => person)];
+    const people = [...new Set(own)].map((person) => ({ kind: 'person', person }) as const);
+    return [crew, ...people].map((to) => ({
       key: `stop-work:${event.seq}`,
+      to,
       urgency: 'bell',
-      words: (view) => stopMessage(view, { at: event.at, by: event.by, text }),
-    }),
+      words: (view) =>
+        stopMessage(view, { at: event.at, by: event.by, text }, to.kind === 'crew' ? null : to.person),
+    }));
+  },
   'stop-cleared': ({ by, text }, { event, after }) =>
     inEveryLanguage(after, after.day.crew, {
       key: `stop-work:${event.seq}`,
@@ -92,9 +98,12 @@ function heardBy(
   return [...rung, ...othersOf(shift, hands).filter((to) => !told.has(to.person))];
 }
 
-/** Louder levels still reach the quieter ones: the safety contact being told does not excuse the crew. */
+/**
+ * Louder levels still reach the quieter ones: the safety contact being told does not excuse the crew. BE10: a bell to one
+ * person is nobody's in the channel; the crew has its own, with all the names.
+ */
 function audiences(shift: Shift, level: BellLevel, person: PersonId | null): readonly Audience[] {
-  const first: readonly Audience[] = person === null ? [crew] : [{ kind: 'person', person }, crew];
+  const first: readonly Audience[] = [person === null ? crew : { kind: 'person', person }];
   if (level === 'crew') return first;
   const people = level === 'foreman' ? foremen(shift) : [...foremen(shift), ...safetyContacts(shift)];
   return [

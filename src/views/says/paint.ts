@@ -1,4 +1,4 @@
-import { rigClocks } from '../../flow/clocks.ts';
+import { type RigClock, rigClocks } from '../../flow/clocks.ts';
 import { nameOf } from '../../flow/decision.ts';
 import { tempAt } from '../../flow/mixed-history.ts';
 import { rigName } from '../../flow/rig-update.ts';
@@ -145,7 +145,7 @@ function temperatureText(view: View, body: EventOf<'temperature-noted'>, before:
     });
   if (now.times.useBy === was.times.useBy && now.times.deadAt === was.times.deadAt)
     return texts.say('temp.summary-same', { rig, where, c: body.c, useBy });
-  return texts.say('temp.summary', {
+  const summary = texts.say('temp.summary', {
     rig,
     where,
     c: body.c,
@@ -153,4 +153,15 @@ function temperatureText(view: View, body: EventOf<'temperature-noted'>, before:
     moved: useBy === earlier ? 'no' : 'yes',
     ...words,
   });
+  const why = warmsOn(shift, body.rig) && sooner(now, was) && where === 'hose';
+  return why ? `${summary} ${texts.say('temp.warms-on', { c: body.c })}` : summary;
+}
+
+/** PL14: the estimate goes on from the reading, in steps begun anew, so that also a cooler one can bring a time forward. */
+function warmsOn(shift: Shift, rig: string): boolean {
+  return openStand(shift.rigs[rig]?.line ?? null) !== undefined;
+}
+
+function sooner(now: RigClock, was: RigClock): boolean {
+  return (['useBy', 'startFlushBy', 'deadAt'] as const).some((time) => now.times[time] < was.times[time]);
 }
