@@ -13,7 +13,7 @@ import {
 } from './render-text.ts';
 
 /** Blocks that are lines of text; the others have a shape of their own. */
-export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
+export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'below' | 'divider' | 'buttons' }>;
 
 // The same marks as in plain text, and always with a word: neither colour nor shape alone says anything.
 const toneMarks = { plain: '', good: '', attention: '! ', danger: '!! ' } as const satisfies Record<
@@ -92,6 +92,7 @@ export function blockLines(block: TextBlock, options: TextOptions): readonly Tex
         timed(line, state === 'done' || state === 'skipped' ? 'rest' : 'first', statePrefix(state, words)),
       );
     case 'timeline':
+      if (block.list === 'beside') return [];
       return [
         ...timed([{ kind: 'strong', text: block.label }], 'rest'),
         ...timed([block.listLabel], 'rest'),
