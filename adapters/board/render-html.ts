@@ -131,6 +131,7 @@ export const pagePaths = {
   'sign-off': '/sign-off',
   notices: '/notices',
   why: '/why',
+  more: '/more',
   record: '/record',
   emergency: '/emergency',
 } as const satisfies Record<Page, string>;

@@ -44,7 +44,8 @@ export function briefingInChannel(view: View): Message {
     },
     ...(entry.notes ? [note('plain', strong(`${texts.say('brief.notes')}: `), entry.notes)] : []),
     heading(texts.say('brief.sign-list')),
-    paragraph(strong(peopleMessage(view).summary), ' ', texts.say('brief.sign-where')),
+    paragraph(strong(peopleMessage(view).summary)),
+    paragraph(texts.say('brief.sign-where')),
     injectionFooter(view),
     note('plain', texts.say('brief.footer')),
     {

@@ -38,7 +38,7 @@ const counted = (message: Message) =>
 
 describe.each(Object.entries(crewDays))('%s', (_name, { facts }) => {
   it.each(languages)(
-    'no word of the briefing is in neither the channel nor its thread, in %s',
+    'SO11 no word of the briefing is in neither the channel nor its thread, in %s',
     (language) => {
       const view = viewOf(facts, language);
       const message = briefingInChannel(view);
@@ -69,7 +69,7 @@ describe.each(Object.entries(crewDays))('%s', (_name, { facts }) => {
     },
   );
 
-  it('names every danger that can kill or is new with its reason, and everybody who works and signs', () => {
+  it('SO11 names every danger that can kill or is new with its reason, and everybody who works and signs', () => {
     const view = viewOf(facts, 'en');
     const { briefing, day } = view.shift;
     const shown = wordsOf(short(briefingInChannel(view))).join('\n');
