@@ -18,7 +18,7 @@ type Stop = NonNullable<Shift['stop']>;
 
 /**
  * Today on one small screen, for a chat's own page. Stop-work and the emergency card lead; then what is next for this
- * person, what holds, one's own rigs, the others, who has signed, what rings next. Everything else is behind "more".
+ * person, what holds, one's own rigs, the others, the way to everything else, who has signed, what rings next.
  */
 export function glance({ shift, now, texts, viewer }: PageContext): Message {
   const open = (label: string, id: FormId, tone: Button['tone'] = 'plain'): Button => ({
@@ -72,10 +72,6 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
       : [heading(texts.say('today.holds')), note('plain', texts.say('hold.none'))]),
     ...own.flatMap((rig) => rigGlance(view, rig, true)),
     ...others.flatMap((rig) => rigGlance(view, rig, false)),
-    heading(texts.say('today.people')),
-    paragraph(peopleMessage(view).summary),
-    heading(texts.say('today.next')),
-    ...nextMessage(view).blocks,
     { kind: 'divider' },
     ...buttons(
       open(texts.say('today.press-reading'), 'take-reading'),
@@ -84,6 +80,10 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
       show('briefing'),
       show('more'),
     ),
+    heading(texts.say('today.people')),
+    paragraph(peopleMessage(view).summary),
+    heading(texts.say('today.next')),
+    ...nextMessage(view).blocks,
   );
 }
 
