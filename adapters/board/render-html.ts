@@ -96,6 +96,8 @@ const blocks = {
   timeline: (block, { id }) => renderTimeline(block, id),
   more: (block, place) =>
     html`<details id="${place.id}"><summary>${foldLabel(block.label)}</summary><div class="more">${renderBlocks(block.blocks, { ...place, top: false })}</div></details>`,
+  below: (block, place) =>
+    html`<h3>${block.label}</h3>${renderBlocks(block.blocks, { ...place, top: false })}`,
   divider: () => html`<hr />`,
   buttons: (block, place) =>
     html`<div class="buttons">${block.buttons.map((button, at) => renderButton(button, { ...place, id: `${place.id}-${at}` }))}</div>`,
@@ -129,6 +131,7 @@ export const pagePaths = {
   'sign-off': '/sign-off',
   notices: '/notices',
   why: '/why',
+  more: '/more',
   record: '/record',
   emergency: '/emergency',
 } as const satisfies Record<Page, string>;

@@ -69,6 +69,7 @@ function says(block: Block, text: string): boolean {
     case 'countdown':
     case 'timeline':
     case 'more':
+    case 'below':
     case 'divider':
     case 'buttons':
       return false;

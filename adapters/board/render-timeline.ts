@@ -13,7 +13,7 @@ const GAP = 4;
 const MARK_WIDTH = 3.5;
 
 /**
- * Lane by lane a picture, kinds told apart by their pattern; a legend; and the same as a list. No style is written here:
+ * Lane by lane a picture, kinds told apart by their pattern; a legend; and the same as a list, unless words beside it say it. No style is written here:
  * the page's own rules forbid it, and the sheet of the board does it for screen and paper.
  */
 export function renderTimeline(block: Timeline, id: string): Html {
@@ -23,11 +23,15 @@ export function renderTimeline(block: Timeline, id: string): Html {
   return html`<div class="timeline" role="group" aria-label="${block.label}">
     ${block.lanes.map((lane, i) => html`<p class="lane">${lane.label}</p>${picture(block, lane, `${id}-${i}`)}`)}
     <ul class="legend">${[...named].map(([kind, name]) => html`<li>${swatch(kind, `${id}-l-${kind}`)}<span>${name}</span></li>`)}</ul>
-    <details id="${id}"><summary>${block.listLabel}</summary><div class="more">${block.lanes.map(
-      (lane) =>
-        html`<p class="lane">${lane.label}</p><ul>${lane.segments.map((segment) => html`<li>${segmentText(segment)}</li>`)}</ul>`,
-    )}</div></details>
+    ${block.list === 'beside' ? '' : asList(block, id)}
   </div>`;
+}
+
+function asList(block: Timeline, id: string): Html {
+  return html`<details id="${id}"><summary>${block.listLabel}</summary><div class="more">${block.lanes.map(
+    (lane) =>
+      html`<p class="lane">${lane.label}</p><ul>${lane.segments.map((segment) => html`<li>${segmentText(segment)}</li>`)}</ul>`,
+  )}</div></details>`;
 }
 
 function picture(block: Timeline, lane: Lane, id: string): Html {

@@ -15,6 +15,7 @@ export interface BoardWords {
   readonly pageNotices: string;
   readonly pageRecord: string;
   readonly pageWhy: string;
+  readonly pageMore: string;
   readonly pageEmergency: string;
   readonly emergency: string;
   readonly stopWork: string;
@@ -126,6 +127,7 @@ export const defaultBoardWords: BoardWords = {
   pageNotices: 'Notices',
   pageRecord: 'Record',
   pageWhy: 'Where these figures come from',
+  pageMore: 'Everything that can be pressed',
   pageEmergency: 'Emergency',
   emergency: 'Emergency',
   stopWork: 'Stop work',
@@ -246,4 +248,5 @@ export const pageWords = {
   record: 'pageRecord',
   notices: 'pageNotices',
   why: 'pageWhy',
+  more: 'pageMore',
 } as const satisfies Record<Page, keyof BoardWords>;

@@ -2,7 +2,7 @@ import type { KnownBlock } from '@slack/types';
 import type { Message } from '../../src/message/message.ts';
 import type { Texts } from '../../src/texts/texts.ts';
 import { mentionIn } from './people.ts';
-import { type RenderOptions, renderMessage, type SlackPart } from './render.ts';
+import { type RenderOptions, renderPage, type SlackPart } from './render.ts';
 import type { SlackServices } from './services.ts';
 
 /** How a message is rendered for readers of one language. `marker` begins every block id. */
@@ -22,9 +22,9 @@ export function optionsFor(
   };
 }
 
-/** All blocks of all parts in their order, for a view, which cannot go on in a second message. */
+/** The blocks of a view. More of them than the platform takes is for whoever shows it to say. */
 export function blocksOf(message: Message, options: RenderOptions): readonly KnownBlock[] {
-  return renderMessage(message, { ...options, more: 'inline' }).flatMap((part) => part.blocks);
+  return renderPage(message, options);
 }
 
 export type { SlackPart };

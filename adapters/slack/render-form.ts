@@ -37,7 +37,7 @@ export function renderForm(form: Form, options: FormOptions): { readonly view: M
   const view: ModalView = {
     type: 'modal',
     callback_id: `form:${form.id}`,
-    title: plainText(cutText(form.title, limits.modalTitle.most)),
+    title: plainText(shortTitle(form.title)),
     submit: plainText(cutText(submitLabel(form, options), limits.modalSubmit.most)),
     close: plainText(cutText(words.close, limits.modalClose.most)),
     private_metadata: writeMetadata(
@@ -60,6 +60,13 @@ export function renderForm(form: Form, options: FormOptions): { readonly view: M
         `${limits.blocksInModal.most} of ${limits.viewBytes.most}. Show it in steps.`,
     );
   return { view };
+}
+
+/** What a title is about, without what it is about in particular: the whole stands right below it. */
+function shortTitle(title: string): string {
+  const [about = ''] = title.split(/[:,] /);
+  const fits = about !== '' && about.length <= limits.modalTitle.most;
+  return title.length > limits.modalTitle.most && fits ? about : cutText(title, limits.modalTitle.most);
 }
 
 export const viewBytes = (view: unknown): number => new TextEncoder().encode(JSON.stringify(view)).length;

@@ -14,7 +14,7 @@ import {
 } from './render-text.ts';
 
 /** Blocks that are lines of text; the others have a shape of their own. */
-export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
+export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'below' | 'divider' | 'buttons' }>;
 
 const CLOCK = /\d{1,2}:\d{2}/;
 
@@ -64,6 +64,7 @@ export function blockLines(block: TextBlock, options: TextOptions): readonly Tex
         timed(line, state === 'done' || state === 'skipped' ? 'rest' : 'first', statePrefix(state, words)),
       );
     case 'timeline':
+      if (block.list === 'beside') return [];
       return [
         ...timed([{ kind: 'strong', text: block.label }], 'rest'),
         ...timed([block.listLabel], 'rest'),

@@ -78,6 +78,8 @@ function blockPieces(block: Block, options: PieceOptions): readonly Piece[] {
         ...sections(boldLines(`${block.label}:`, 'rest')),
         ...piecesOf(block.blocks, options).map(seldomNeeded),
       ];
+    case 'below':
+      return [...headingPieces(block.label), ...piecesOf(block.blocks, options)];
     case 'paragraph':
     case 'list':
     case 'facts':

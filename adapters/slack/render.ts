@@ -4,7 +4,7 @@ import type { Block, Message } from '../../src/message/message.ts';
 import { withoutSummary } from '../../src/message/without-summary.ts';
 import { limits } from './limits.ts';
 import { tonePrefix, toneText } from './render-lines.ts';
-import { fallbackText, partsOf } from './render-parts.ts';
+import { fallbackText, joined, partsOf } from './render-parts.ts';
 import {
   headingPieces,
   type Piece,
@@ -53,19 +53,24 @@ export function renderMessage(message: Message, options: RenderOptions): readonl
     },
   };
   const body = withoutSummary(message);
-  const folded = options.more === 'button' ? body.filter((block) => block.kind === 'more') : [];
+  const folded =
+    options.more === 'button' ? body.filter((block) => block.kind === 'more' || block.kind === 'below') : [];
   // A number leads from one to the other; in the thread the heading it stood under says what "More on this" is about.
   const labels = new Map(
     folded.map((block, at) => [block, folded.length === 1 ? block.label : `[${at + 1}] ${block.label}`]),
   );
   const shown = body.map((block): Block => {
-    const label = block.kind === 'more' ? labels.get(block) : undefined;
+    const label = block.kind === 'more' || block.kind === 'below' ? labels.get(block) : undefined;
     if (label === undefined) return block;
     return { kind: 'paragraph', line: [{ kind: 'strong', text: label }, ` (${options.words.inThread})`] };
   });
   const main = [...summaryPieces(message, options), ...piecesOf(shown, counted)];
   const thread = folded.flatMap((block) => [
-    ...headingPieces([labels.get(block) ?? block.label, headingOver(body, block)].filter(Boolean).join(': ')),
+    ...headingPieces(
+      [labels.get(block) ?? block.label, block.kind === 'more' ? headingOver(body, block) : '']
+        .filter(Boolean)
+        .join(': '),
+    ),
     ...piecesOf(block.blocks, counted),
   ]);
   return [
@@ -74,13 +79,29 @@ export function renderMessage(message: Message, options: RenderOptions): readonl
   ];
 }
 
+/** A message as the blocks of one page, which cannot go on in a second message: nothing marks a part. */
+export function renderPage(message: Message, options: Omit<RenderOptions, 'more'>): readonly KnownBlock[] {
+  let action = -1;
+  const counted: PieceOptions = {
+    ...options,
+    nextAction: () => {
+      action += 1;
+      return action;
+    },
+  };
+  const body = piecesOf(withoutSummary(message), counted);
+  const pieces = [...summaryPieces(message, options), ...body];
+  const shown = pieces.length > limits.blocksInModal.most ? joined(pieces) : pieces;
+  return shown.map(({ block }, index) => ({ ...block, block_id: blockId(options.revision, 'p', 0, index) }));
+}
+
 /** The heading that a block stands under; '' when there is none. */
 function headingOver(body: readonly Block[], block: Block): string {
   const over = body.slice(0, body.indexOf(block)).findLast(({ kind }) => kind === 'heading');
   return over?.kind === 'heading' ? over.text : '';
 }
 
-function summaryPieces({ summary, tone }: Message, { words }: RenderOptions): readonly Piece[] {
+function summaryPieces({ summary, tone }: Message, { words }: TextOptions): readonly Piece[] {
   const plain = `${tonePrefix(tone, words)}${escapeText(summary)}`;
   const lines = textLines(bold(plain), plain, 'first');
   return sections(lines.length > 0 ? lines : textLines('–', '–', 'first'));

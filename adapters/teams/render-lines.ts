@@ -6,7 +6,7 @@ import type { Color, Style } from './render-card.ts';
 import { brokenLines, type Mentions, runsOf, type TextLine, type TextOptions } from './render-text.ts';
 
 /** Blocks that are lines of text; the others have a shape of their own. */
-export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'divider' | 'buttons' }>;
+export type TextBlock = Exclude<Block, { kind: 'heading' | 'more' | 'below' | 'divider' | 'buttons' }>;
 
 export interface LineOptions extends TextOptions {
   readonly mentions: Mentions;
@@ -62,6 +62,7 @@ export function blockLines(block: TextBlock, options: LineOptions): readonly Tex
     case 'checklist':
       return block.items.flatMap(({ state, line }) => said(line, statePrefix(state, words)));
     case 'timeline':
+      if (block.list === 'beside') return [];
       return [
         ...said(strong(block.label)),
         ...said([block.listLabel]),

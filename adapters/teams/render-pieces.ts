@@ -86,6 +86,8 @@ function blockPieces(block: Block, options: PieceOptions): readonly Piece[] {
     }
     case 'more':
       return foldPieces(block.label, piecesOf(block.blocks, options), options);
+    case 'below':
+      return [...headingPieces(block.label), ...piecesOf(block.blocks, options)];
     case 'facts':
       return factPieces(block.facts, options);
     case 'note':

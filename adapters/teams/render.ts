@@ -1,6 +1,6 @@
 import { cutText } from '../../src/chat/cut.ts';
 import { fill } from '../../src/chat/render-words.ts';
-import type { Message } from '../../src/message/message.ts';
+import type { Block, Message } from '../../src/message/message.ts';
 import { withoutSummary } from '../../src/message/without-summary.ts';
 import { CARD_VERSION, MOST_ACTIVITY, OWN_ACTIVITY } from './limits.ts';
 import type { ActionOptions } from './render-actions.ts';
@@ -12,6 +12,8 @@ import { createMentions, markedLine, plainLine, type TextOptions } from './rende
 
 /** One message of the platform: the card alone makes an activity (`activityOf`). */
 export interface TeamsPart {
+  /** Belongs under the first part: into its thread where the conversation has threads. */
+  readonly thread: boolean;
   /** The notification. */
   readonly summary: string;
   readonly card: Card;
@@ -29,10 +31,30 @@ const MOST_TITLE = 500;
  */
 export function renderMessage(message: Message, options: RenderOptions): readonly TeamsPart[] {
   const { words } = options;
-  const pieces = piecesOf(withoutSummary(message), countedOptions(options));
+  const counted = countedOptions(options);
+  const body = withoutSummary(message);
+  const below = body.filter((block) => block.kind === 'below');
+  // Its label stays where it stood and leads there.
+  const shown = body.map((block): Block => {
+    if (block.kind !== 'below') return block;
+    return { kind: 'paragraph', line: [{ kind: 'strong', text: block.label }, ` (${words.inThread})`] };
+  });
+  return [
+    ...teamsParts(message, piecesOf(shown, counted), options, false),
+    ...(below.length === 0 ? [] : teamsParts(message, piecesOf(below, counted), options, true)),
+  ];
+}
+
+function teamsParts(
+  message: Message,
+  pieces: readonly Piece[],
+  options: RenderOptions,
+  thread: boolean,
+): readonly TeamsPart[] {
+  const { words } = options;
   const all = [...summaryPieces(message, options), ...pieces];
   const summary = notification(message, options, '');
-  const whole = { summary, card: cardOf(all, summary) };
+  const whole = { thread, summary, card: cardOf(all, summary) };
   if (activitySize(whole) <= MOST_ACTIVITY - OWN_ACTIVITY) return [whole];
   const parts = partsOf(all);
   return parts.map((part, at) => {
@@ -41,7 +63,7 @@ export function renderMessage(message: Message, options: RenderOptions): readonl
     const before = at === 0 ? [] : textPieces(again, true);
     const after = at < parts.length - 1 ? textPieces(mark) : [];
     const said = notification(message, options, mark);
-    return { summary: said, card: cardOf([...before, ...part, ...after], said) };
+    return { thread, summary: said, card: cardOf([...before, ...part, ...after], said) };
   });
 }
 

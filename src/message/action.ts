@@ -14,7 +14,7 @@ export interface FormRef {
   readonly about: Readonly<Record<string, string>>;
 }
 
-const pages = ['today', 'briefing', 'emergency', 'record', 'sign-off', 'notices', 'why'] as const;
+const pages = ['today', 'briefing', 'emergency', 'record', 'sign-off', 'notices', 'why', 'more'] as const;
 export type Page = (typeof pages)[number];
 
 const actionSchema = z.discriminatedUnion('kind', [

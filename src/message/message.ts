@@ -42,6 +42,8 @@ export type Block =
       readonly label: string;
       /** Over the same as a list, one tap away from the picture. */
       readonly listLabel: string;
+      /** `beside`: words next to it say all that the list would. Who cannot draw the picture then leaves it out. */
+      readonly list: 'here' | 'beside';
       readonly from: Instant;
       readonly to: Instant;
       readonly marks: readonly TimeMark[];
@@ -49,6 +51,11 @@ export type Block =
     }
   /** Detail that may be one tap away. Never holds anything graded stop. */
   | { readonly kind: 'more'; readonly label: string; readonly blocks: readonly Block[] }
+  /**
+   * The whole, where the message itself is the short of it: under it in a channel's thread, right here on a page. Its label
+   * stands in the message either way, and what is graded stop may be in it only if the message names it too.
+   */
+  | { readonly kind: 'below'; readonly label: string; readonly blocks: readonly Block[] }
   | { readonly kind: 'divider' }
   | { readonly kind: 'buttons'; readonly buttons: readonly Button[] };
 

@@ -52,6 +52,7 @@ function blockLines(block: Block): readonly string[] {
     case 'timeline':
       return timelineLines(block);
     case 'more':
+    case 'below':
       return [`${block.label}:`, ...block.blocks.flatMap(blockLines).map((text) => `  ${text}`)];
     case 'divider':
       return ['----'];

@@ -26,7 +26,7 @@ const MOST_COLUMNS = 60;
 const MINUTES_A_COLUMN = [5, 10, 15, 20, 30, 60] as const;
 const MINUTE = 60_000;
 
-/** A bar of characters for each lane, what they mean, and everything once more as a list. */
+/** A bar of characters for each lane, what they mean, and everything once more as a list, unless words beside it say it. */
 export function timelineLines(block: Timeline): readonly string[] {
   const minutes = (block.to - block.from) / MINUTE;
   const step = (MINUTES_A_COLUMN.find((one) => minutes / one <= MOST_COLUMNS) ?? 120) * MINUTE;
@@ -40,7 +40,7 @@ export function timelineLines(block: Timeline): readonly string[] {
       ...bars(block, lane, step, columns).map((bar) => `  ${bar}`),
     ]),
     `  ${legend(block.lanes).join('   ')}`,
-    ...block.lanes.flatMap((lane) => [
+    ...(block.list === 'beside' ? [] : block.lanes).flatMap((lane) => [
       `${block.lanes.length > 1 ? lane.label : block.listLabel}:`,
       ...lane.segments.map((segment) => `- ${segmentText(segment)}`),
     ]),

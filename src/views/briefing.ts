@@ -5,7 +5,7 @@ import { nameOf, namesOf } from '../flow/decision.ts';
 import { plannedPressure, rigsInUse, unsigned } from '../flow/holds.ts';
 import { rigName } from '../flow/rig-update.ts';
 import { buttons, facts, heading, list, message, note, paragraph, strong } from '../message/build.ts';
-import type { Block, CheckItem, Message } from '../message/message.ts';
+import type { Block, Button, CheckItem, Message } from '../message/message.ts';
 import type { CoatingSheet } from '../model/coating-sheet.ts';
 import type { Job } from '../model/day-entry.ts';
 import { cautionsInOrder, injectionFooter } from './cautions.ts';
@@ -16,27 +16,12 @@ import { solventLines } from './spray.ts';
 import { uncheckedBlocks } from './unchecked.ts';
 import { wetFilmText } from './wet-film.ts';
 
-/**
- * The whole prestart briefing: what today is, what can kill today in that order, who signs. One's own tasks first. `signers`
- * are listed where the page is made anew each time; a message that stands as it was sent says where one signs.
- */
-export function briefingMessage(
-  view: View,
-  tasks: readonly Task[] = [],
-  signers: 'listed' | 'told' = 'listed',
-): Message {
+/** The whole prestart briefing: what today is, what can kill today in that order, who signs. One's own tasks first. */
+export function briefingMessage(view: View, tasks: readonly Task[] = []): Message {
   const { shift, texts } = view;
   const { briefing, day } = shift;
-  const changedOnly = briefing.revision > 1;
-  const summary = changedOnly
-    ? texts.say('brief.summary-changed', { revision: briefing.revision, count: briefing.changed.length })
-    : texts.say('brief.summary', {
-        date: shift.date,
-        revision: briefing.revision,
-        count: briefing.cautions.length,
-      });
   return message(
-    summary,
+    briefingSummary(view),
     'plain',
     heading(texts.say('brief.title', { site: day.site.name, date: shift.date })),
     ...lateness(view),
@@ -46,28 +31,37 @@ export function briefingMessage(
     ...cautionsInOrder(view, briefing.cautions, tasks),
     ...planBlocks(view),
     heading(texts.say('brief.sign-list')),
-    signers === 'listed' ? signList(view) : paragraph(texts.say('brief.sign-where')),
+    signList(view),
     injectionFooter(view),
     note('plain', texts.say('brief.footer')),
-    ...buttons(
-      { label: texts.say('today.people-sign'), tone: 'main', action: { kind: 'show', page: 'sign-off' } },
-      {
-        label: texts.say('today.press-concern'),
-        tone: 'plain',
-        action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
-      },
-    ),
+    ...buttons(...briefPresses(view)),
   );
 }
 
+export function briefingSummary({ shift, texts }: View): string {
+  const { revision, changed, cautions } = shift.briefing;
+  return revision > 1
+    ? texts.say('brief.summary-changed', { revision, count: changed.length })
+    : texts.say('brief.summary', { date: shift.date, revision, count: cautions.length });
+}
+
+export const briefPresses = ({ texts }: View): readonly Button[] => [
+  { label: texts.say('today.people-sign'), tone: 'main', action: { kind: 'show', page: 'sign-off' } },
+  {
+    label: texts.say('today.press-concern'),
+    tone: 'plain',
+    action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
+  },
+];
+
 /** What is different from the day people had heard of. */
-function changesSince({ shift, texts }: View): readonly Block[] {
+export function changesSince({ shift, texts }: View): readonly Block[] {
   const { heardBefore, day } = shift;
   const changes = heardBefore ? dayDifference({ texts, names: day }, heardBefore, day.entry) : [];
   return changes.length === 0 ? [] : [heading(texts.say('change.since')), list(changes)];
 }
 
-function lateness(view: View): readonly Block[] {
+export function lateness(view: View): readonly Block[] {
   const { shift, texts } = view;
   const { prestartAt } = shift.day;
   const late =
@@ -98,26 +92,32 @@ export function dayBlocks(view: View): readonly Block[] {
     ...entry.jobs.map((job) => {
       const sheet = coatings[job.coating];
       return paragraph(
-        strong(
-          texts.say('brief.job', {
-            area: job.area,
-            coating: sheet?.name ?? job.coating,
-            coat: texts.say(`word.coat.${job.coat}`),
-          }),
-        ),
+        strong(jobName(view, job)),
         ' ',
         ...(sheet ? [jobFilm(view, job, sheet), ' '] : []),
-        texts.say('brief.job-value', {
-          rig: rigName(shift, job.rig),
-          sprayers: namesOf(shift, job.sprayers),
-          mixers: namesOf(shift, job.mixers),
-        }),
+        jobPeople(view, job),
       );
     }),
     ...solventBlocks(view),
     ...(entry.notes ? [note('plain', strong(`${texts.say('brief.notes')}: `), entry.notes)] : []),
   ];
 }
+
+/** What is painted with what. */
+export const jobName = ({ shift, texts }: View, { area, coating, coat }: Job): string =>
+  texts.say('brief.job', {
+    area,
+    coating: shift.day.coatings[coating]?.name ?? coating,
+    coat: texts.say(`word.coat.${coat}`),
+  });
+
+/** With which rig, and by whom. */
+export const jobPeople = ({ shift, texts }: View, { rig, sprayers, mixers }: Job): string =>
+  texts.say('brief.job-value', {
+    rig: rigName(shift, rig),
+    sprayers: namesOf(shift, sprayers),
+    mixers: namesOf(shift, mixers),
+  });
 
 /** What to have at each rig for its flushes, before the day begins. */
 function solventBlocks(view: View): readonly Block[] {

@@ -30,6 +30,12 @@ export function cautionsInOrder(
   ];
 }
 
+/** All of them with every word, nothing folded, in the order in which a crew reads. */
+export function cautionsInFull(view: View, cautions: readonly Caution[]): readonly Block[] {
+  const { first, rest } = readingOrder(view.shift.briefing, cautions, []);
+  return [...first, ...rest].flatMap((caution) => cautionBlocks(view, caution));
+}
+
 /** Under every list of cautions, on every surface: what an injection is, whom to call and where to go. */
 export function injectionFooter({ shift, texts }: View): Block {
   const { call, hospital } = shift.day.emergency;
@@ -37,13 +43,13 @@ export function injectionFooter({ shift, texts }: View): Block {
 }
 
 /** One caution: grade, title, why today with today's numbers, what to do. Detail is one tap away. */
-function cautionBlocks({ shift, texts }: View, caution: Caution): readonly Block[] {
+function cautionBlocks(view: View, caution: Caution): readonly Block[] {
+  const { texts } = view;
   const words = texts.caution(caution.id);
   const params = spoken(caution.params, texts);
   const rows = caution.each.map((row) => words.each(spoken(row, texts))).filter((row) => row !== null);
-  const title = [mark({ shift, texts }, caution), texts.say(`word.grade.${caution.grade}`), words.title];
   return [
-    heading(title.filter((part) => part !== '').join(' · ')),
+    heading(cautionTitle(view, caution)),
     paragraph(words.reason(params)),
     ...(rows.length > 0 ? [list(rows)] : []),
     list(words.steps(params), true),
@@ -51,6 +57,13 @@ function cautionBlocks({ shift, texts }: View, caution: Caution): readonly Block
       ? [{ kind: 'more', label: texts.say('brief.more'), blocks: [list(words.more)] } as const]
       : []),
   ];
+}
+
+/** "NEW TODAY · STOP · Breathing" */
+export function cautionTitle({ shift, texts }: View, caution: Caution): string {
+  const grade = texts.say(`word.grade.${caution.grade}`);
+  const title = [mark({ shift, texts }, caution), grade, texts.caution(caution.id).title];
+  return title.filter((part) => part !== '').join(' · ');
 }
 
 /** A changed day comes before a new one: who has signed this morning looks for what is different since. */

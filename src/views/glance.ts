@@ -1,28 +1,24 @@
-import { rigClocks } from '../flow/clocks.ts';
 import { foremen } from '../flow/decision.ts';
-import { holdsOf, rigsInUse } from '../flow/holds.ts';
-import { rigName } from '../flow/rig-update.ts';
+import { holdsOf, rigsInUse, unsigned } from '../flow/holds.ts';
 import type { Page } from '../message/action.ts';
 import { buttons, heading, list, message, note, paragraph } from '../message/build.ts';
 import type { FormId } from '../message/form-ids.ts';
 import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import type { Shift } from '../model/shift.ts';
-import { clockSentence } from './batch.ts';
 import { bellsFor } from './bell.ts';
 import type { View } from './context.ts';
-import { flushMessage } from './flush.ts';
+import { rigGlance } from './glance-rig.ts';
 import { holdText } from './holds.ts';
 import type { PageContext } from './pages.ts';
-import { rigPresses } from './rig.ts';
 import { stopMessage } from './stop.ts';
 import { nextMessage, noShiftMessage, peopleMessage } from './today.ts';
 
 type Stop = NonNullable<Shift['stop']>;
 
 /**
- * Today on one small screen, for a chat's own page: what holds, each rig's times with its next presses, who has signed,
- * what is next, and the way to everything else. Stop-work and the emergency card lead.
+ * Today on one small screen, for a chat's own page. Stop-work and the emergency card lead; then what is next for this
+ * person, what holds, one's own rigs, the others, the way to everything else, who has signed, what rings next.
  */
 export function glance({ shift, now, texts, viewer }: PageContext): Message {
   const open = (label: string, id: FormId, tone: Button['tone'] = 'plain'): Button => ({
@@ -35,14 +31,13 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     tone: 'plain',
     action: { kind: 'show', page },
   });
-  const always = buttons(
-    open(texts.say('talk.stop'), 'stop-work', 'danger'),
-    { ...show('emergency'), tone: 'danger' },
-    show('sign-off'),
-  );
+  const always = buttons(open(texts.say('talk.stop'), 'stop-work', 'danger'), {
+    ...show('emergency'),
+    tone: 'danger',
+  });
   if (shift === null) {
     const none = noShiftMessage(texts, viewer !== null);
-    return { ...none, blocks: [...none.blocks, ...always] };
+    return { ...none, blocks: [...always, ...none.blocks] };
   }
   const view: View = { shift, texts, now };
   const title = texts.say('brief.title', { site: shift.day.site.name, date: shift.date });
@@ -51,58 +46,98 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     return message(
       title,
       'plain',
-      note('attention', closed),
       ...always,
+      note('attention', closed),
       ...buttons(show('record'), open(texts.say('today.next-day'), 'post-day')),
     );
   }
   const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'stop-work');
-  const bells = bellsFor(view, viewer).length;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
+  const next = nextPresses(view, viewer, isForeman);
+  const rigs = rigsInUse(shift);
+  const own = rigs.filter((rig) => viewer !== null && worksOn(shift, viewer, rig));
+  const others = rigs.filter((rig) => !own.includes(rig));
   return message(
     title,
     shift.stop ? 'danger' : holds.length > 0 ? 'attention' : 'plain',
-    ...(shift.stop ? stopBlocks(view, shift.stop, viewer) : []),
     ...always,
-    ...(bells > 0
-      ? [note('danger', texts.say('talk.bells', { count: bells })), ...buttons(show('notices'))]
-      : []),
+    ...(shift.stop ? stopBlocks(view, shift.stop, viewer) : []),
+    ...bellBlocks(view, viewer),
+    ...(next.length > 0 ? [heading(texts.say('talk.for-you')), ...buttons(...next)] : []),
     ...(holds.length > 0
       ? [
           heading(texts.say('hold.title', { count: holds.length })),
           list(holds.map((hold) => holdText(view, hold))),
         ]
       : [heading(texts.say('today.holds')), note('plain', texts.say('hold.none'))]),
-    ...rigsInUse(shift).flatMap((rig) => rigBlocks(view, rig)),
-    heading(texts.say('today.people')),
-    paragraph(peopleMessage(view).summary),
-    heading(texts.say('today.next')),
-    ...nextMessage(view).blocks,
+    ...own.flatMap((rig) => rigGlance(view, rig, true)),
+    ...others.flatMap((rig) => rigGlance(view, rig, false)),
     { kind: 'divider' },
     ...buttons(
       open(texts.say('today.press-reading'), 'take-reading'),
       open(texts.say('today.press-concern'), 'raise-concern'),
       show('today'),
       show('briefing'),
-      show('record'),
-      ...(isForeman
-        ? [open(texts.say('today.change'), 'post-day'), open(texts.say('today.press-close'), 'close-shift')]
-        : []),
+      show('more'),
     ),
+    heading(texts.say('today.people')),
+    paragraph(peopleMessage(view).summary),
+    heading(texts.say('today.next')),
+    ...nextMessage(view).blocks,
   );
+}
+
+function bellBlocks(view: View, viewer: PersonId | null): readonly Block[] {
+  const { texts } = view;
+  const count = bellsFor(view, viewer).length;
+  if (count === 0) return [];
+  return [
+    note('danger', texts.say('talk.bells', { count })),
+    ...buttons({
+      label: texts.say('talk.page.notices'),
+      tone: 'main',
+      action: { kind: 'show', page: 'notices' },
+    }),
+  ];
+}
+
+const worksOn = (shift: Shift, person: PersonId, rig: string): boolean =>
+  shift.day.entry.jobs.some(
+    (job) => job.rig === rig && (job.sprayers.includes(person) || job.mixers.includes(person)),
+  );
+
+/** What waits for this person and for nobody else, or for the foreman. The rigs have their own presses. */
+function nextPresses(view: View, viewer: PersonId | null, isForeman: boolean): readonly Button[] {
+  const { shift, texts } = view;
+  const issued = shift.issuedAt !== null;
+  const sign: Button = {
+    label: texts.say('today.people-sign'),
+    tone: 'main',
+    action: { kind: 'show', page: 'sign-off' },
+  };
+  const issue: Button = {
+    label: texts.say('today.issue'),
+    tone: 'main',
+    action: { kind: 'do', command: { type: 'issue-briefing' } },
+  };
+  const concern = shift.concerns.find(({ resolved }) => !resolved);
+  return [
+    ...(issued && viewer !== null && unsigned(shift).includes(viewer) ? [sign] : []),
+    ...(!issued && isForeman ? [issue] : []),
+    ...(concern && isForeman
+      ? [
+          {
+            label: texts.say('today.press-resolve'),
+            tone: 'main',
+            action: { kind: 'open', form: { id: 'resolve-concern', about: { concern: concern.id } } },
+          } as const,
+        ]
+      : []),
+  ];
 }
 
 /** What a stop leads with, and for the foreman the way to clear it. */
 function stopBlocks(view: View, stop: Stop, viewer: PersonId | null): readonly Block[] {
   const { summary, blocks } = stopMessage(view, stop, viewer);
   return [note('danger', summary), ...blocks.filter(({ kind }) => kind !== 'heading')];
-}
-
-function rigBlocks(view: View, rig: string): readonly Block[] {
-  const { shift, texts } = view;
-  const flush = shift.rigs[rig]?.flush;
-  if (flush) return [heading(rigName(shift, rig)), ...flushMessage(view, rig, flush).blocks];
-  const clock = rigClocks(shift, rig)[0];
-  const times = clock ? clockSentence(view, rig, clock) : texts.say('today.rig-idle');
-  return [heading(rigName(shift, rig)), paragraph(times), ...buttons(...rigPresses(view, rig))];
 }

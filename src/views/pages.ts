@@ -14,6 +14,7 @@ import { conditionsMessage } from './conditions.ts';
 import type { View } from './context.ts';
 import { emergencyMessage } from './emergency.ts';
 import { holdsMessage } from './holds.ts';
+import { morePanels } from './more.ts';
 import { type Panel, panel } from './panel.ts';
 import { planPanel } from './plan.ts';
 import { recordPanels } from './record-page.ts';
@@ -82,6 +83,13 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
       return bellPanels(view, viewer);
     case 'why':
       return whyPanels(view);
+    case 'more': {
+      const bells = bellPanels(view, viewer).map(({ id }) => id);
+      return morePanels(
+        view,
+        todayPanels(view, viewer).filter(({ id }) => !bells.includes(id)),
+      );
+    }
   }
 }
 

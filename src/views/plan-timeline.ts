@@ -6,7 +6,7 @@ import { joined } from '../trade/plan/spans.ts';
 import { at, type View } from './context.ts';
 
 /** The rigs' day as a picture: a lane for each rig, marks at the full hours of the site's clock. */
-export function planTimeline(view: View, rigs: readonly RigDay[]): readonly Block[] {
+export function planTimeline(view: View, rigs: readonly RigDay[], list: 'here' | 'beside'): readonly Block[] {
   const { shift, texts } = view;
   const { startsAt, endsAt } = shift.day;
   const lanes = rigs.flatMap((rig) => lane(view, rig));
@@ -16,6 +16,7 @@ export function planTimeline(view: View, rigs: readonly RigDay[]): readonly Bloc
       kind: 'timeline',
       label: texts.say('plan.timeline', { from: at(view, startsAt), to: at(view, endsAt) }),
       listLabel: texts.say('plan.timeline-list'),
+      list,
       from: startsAt,
       to: endsAt,
       marks: hourMarks(view),

@@ -28,7 +28,7 @@ export function planPanel(view: View): Message {
   const rigs = dayPlan(view.shift.day, view.shift.carriedIn);
   return planned(view, rigs, [
     note('plain', texts.say('plan.not-orders')),
-    ...planTimeline(view, rigs),
+    ...planTimeline(view, rigs, 'here'),
     ...solventBlocks(view),
     ...rigs.flatMap((rig): readonly Block[] => [
       ...warnings(view, rig),
@@ -67,7 +67,8 @@ function blocksOf(view: View, rigs: readonly RigDay[]): readonly Block[] {
   const { texts } = view;
   return [
     note('plain', texts.say('plan.not-orders')),
-    ...planTimeline(view, rigs),
+    // Each rig's batches and flushes follow in words.
+    ...planTimeline(view, rigs, 'beside'),
     ...solventBlocks(view),
     ...rigs.flatMap((rig) => [heading(rig.name), ...warnings(view, rig), ...rigBlocks(view, rig)]),
     { kind: 'more', label: texts.say('plan.counts-on'), blocks: [list(assumptions(view, rigs))] },

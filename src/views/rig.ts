@@ -86,8 +86,7 @@ function rigFacts(view: View, rig: string): Block {
   );
 }
 
-/** What makes sense to press on this rig now, the most likely first. */
-/** What can be pressed on a rig now. */
+/** What can be pressed on a rig now, the most likely first. */
 export function rigPresses(view: View, rig: string): readonly Button[] {
   const { shift, texts } = view;
   const state = shift.rigs[rig];

@@ -11,6 +11,7 @@ const paths: Readonly<Record<Page, string>> = {
   'sign-off': '/sign-off',
   notices: '/notices',
   why: '/why',
+  more: '/more',
   record: '/record',
   emergency: '/emergency',
 };

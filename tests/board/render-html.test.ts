@@ -38,6 +38,7 @@ const everyKind = {
     kind: 'timeline',
     label: hostile,
     listLabel: hostile,
+    list: 'here',
     from: START,
     to: START + 60_000,
     marks: [{ at: START, label: hostile }],
@@ -59,6 +60,7 @@ const everyKind = {
     ],
   },
   more: { kind: 'more', label: hostile, blocks: [{ kind: 'paragraph', line: [hostile] }] },
+  below: { kind: 'below', label: hostile, blocks: [{ kind: 'paragraph', line: [hostile] }] },
   divider: { kind: 'divider' },
   buttons: {
     kind: 'buttons',
@@ -86,6 +88,7 @@ const times: { readonly [K in Block['kind']]: number } = {
   // Twice over: in the picture with its name for a screen reader, and in the list.
   timeline: 14,
   more: 2,
+  below: 2,
   divider: 0,
   buttons: 3,
 };

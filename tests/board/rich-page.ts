@@ -254,6 +254,7 @@ export function timelineOf(now: number): Timeline {
     kind: 'timeline',
     label: 'Plan 07:30 to 16:30',
     listLabel: 'The plan as a list',
+    list: 'here',
     from: minute('07:30'),
     to: minute('16:30'),
     marks: ['08', '09', '10', '11', '12', '13', '14', '15', '16'].map((hour) => ({

@@ -73,7 +73,7 @@ describe.each(Object.entries(crewDays))('%s', (_name, { facts }) => {
 
 const headings = (blocks: readonly Block[]): readonly string[] =>
   blocks.flatMap((block) => {
-    if (block.kind === 'more') return headings(block.blocks);
+    if (block.kind === 'more' || block.kind === 'below') return headings(block.blocks);
     return block.kind === 'heading' ? [block.text] : [];
   });
 

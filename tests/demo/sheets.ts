@@ -16,7 +16,7 @@ const { textsFor } = loadTexts();
 
 const refsIn = (blocks: readonly Block[]): readonly FormRef[] =>
   blocks.flatMap((block) => {
-    if (block.kind === 'more') return refsIn(block.blocks);
+    if (block.kind === 'more' || block.kind === 'below') return refsIn(block.blocks);
     if (block.kind !== 'buttons') return [];
     return block.buttons.flatMap(({ action }) => (action.kind === 'open' ? [action.form] : []));
   });

@@ -192,7 +192,7 @@ describe('a batch taken back', () => {
     const play = mixed().at('08:10');
     play.mix();
     const text = formText(play, 'void-batch', { batch: 'rig-1-2' });
-    expect(text).toContain('Take back batch rig-1-2 of Rig One?');
+    expect(text).toContain('Take back a batch: rig-1-2, Rig One');
     expect(text).toContain(
       'takes away batch rig-1-2 (20 L Test epoxy, mixed 08:10), its clock (dead at 10:10) and its bells.',
     );
@@ -403,7 +403,7 @@ describe('a flush begun by mistake', () => {
   test('FL6 the form and what is said name the times, and that the rig counts as paused', () => {
     const play = flushBegun();
     const form = formText(play, 'abandon-flush', { flush: 'rig-1-flush-1' });
-    expect(form).toContain('Flush of Rig One begun by mistake?');
+    expect(form).toContain('Flush begun by mistake: Rig One');
     expect(form).toContain('The clock ran on all the time: use by 09:30');
     const before = play.journal.length;
     play.at('08:33').do(giveUp, 'pia');

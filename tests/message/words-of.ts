@@ -27,10 +27,15 @@ function blockWords(block: Block): readonly string[] {
         ...block.marks.map(({ label }) => label),
         ...block.lanes.flatMap(({ label, segments }) => [
           label,
-          ...segments.flatMap((segment) => [segment.name, segment.clock, segment.label]),
+          ...(block.list === 'beside' ? [] : segments).flatMap((segment) => [
+            segment.name,
+            segment.clock,
+            segment.label,
+          ]),
         ]),
       ];
     case 'more':
+    case 'below':
       return [block.label, ...block.blocks.flatMap(blockWords)];
     case 'divider':
       return [];

@@ -156,6 +156,7 @@ function wordsOfBlock(block: Block): readonly string[] {
     case 'checklist':
       return block.items.flatMap(({ line }) => line.map(inline));
     case 'timeline':
+      if (block.list === 'beside') return [];
       return [
         block.label,
         block.listLabel,
@@ -165,6 +166,7 @@ function wordsOfBlock(block: Block): readonly string[] {
         ]),
       ];
     case 'more':
+    case 'below':
       return [block.label, ...block.blocks.flatMap(wordsOfBlock)];
     case 'divider':
       return [];

@@ -62,7 +62,7 @@ function messagesOf(play: Play | null, language: string): readonly Message[] {
 
 const refsIn = (blocks: readonly Block[]): readonly FormRef[] =>
   blocks.flatMap((block) => {
-    if (block.kind === 'more') return refsIn(block.blocks);
+    if (block.kind === 'more' || block.kind === 'below') return refsIn(block.blocks);
     return block.kind === 'buttons'
       ? block.buttons.flatMap(({ action }) => (action.kind === 'open' ? [action.form] : []))
       : [];

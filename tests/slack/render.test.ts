@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { renderMessage } from '../../adapters/slack/render.ts';
+import { renderMessage, renderPage } from '../../adapters/slack/render.ts';
 import { decodeAction, encodeAction } from '../../src/message/action.ts';
 import type { Block } from '../../src/message/message.ts';
 import { options, readBlock, readParts } from './render-check.ts';
@@ -85,9 +85,66 @@ describe('each kind of block', () => {
     const lanes = [{ label: 'Rig 1', segments: [segment, { ...segment, label: '' }] }];
     expect(
       lines([
-        { kind: 'timeline', label: 'Plan', listLabel: 'As a list', from: 0, to: 60 * MIN, marks: [], lanes },
+        {
+          kind: 'timeline',
+          label: 'Plan',
+          listLabel: 'As a list',
+          list: 'here',
+          from: 0,
+          to: 60 * MIN,
+          marks: [],
+          lanes,
+        },
       ]).slice(1),
     ).toEqual(['Plan', 'As a list', 'Rig 1', '• 07:33–07:43 mix: batch 1', '• 07:33–07:43 mix']);
+    // Words beside it say the same: once is enough.
+    expect(
+      lines([
+        {
+          kind: 'timeline',
+          label: 'Plan',
+          listLabel: 'As a list',
+          list: 'beside',
+          from: 0,
+          to: 60 * MIN,
+          marks: [],
+          lanes,
+        },
+        { kind: 'paragraph', line: ['1. Mix 07:33'] },
+      ]).slice(1),
+    ).toEqual(['1. Mix 07:33']);
+  });
+
+  test('the whole of what is said in short stands under it in the thread, or on the same page', () => {
+    const given = message([
+      { kind: 'paragraph', line: ['In short.'] },
+      { kind: 'below', label: 'The whole', blocks: [{ kind: 'paragraph', line: ['At length.'] }] },
+      { kind: 'buttons', buttons: [button('Go')] },
+    ]);
+    const [first, under, ...rest] = render(given, { more: 'button' });
+    expect(rest).toEqual([]);
+    expect(first && readParts([first]).split('\n').slice(1)).toEqual([
+      'In short.',
+      'The whole (in the thread of this message)',
+      'Go',
+    ]);
+    expect(under?.thread).toBe(true);
+    expect(under && readParts([under]).split('\n')).toEqual(['The whole', 'At length.']);
+    expect(lines(given.blocks).slice(1)).toEqual(['In short.', 'The whole', 'At length.', 'Go']);
+  });
+
+  test('a page says nothing of parts, however long it is', () => {
+    const paragraphs = Array.from(
+      { length: 90 },
+      (_, at): Block => ({ kind: 'paragraph', line: [`Line ${at}`] }),
+    );
+    expect(render(message(paragraphs)).length).toBe(1);
+    const headings = paragraphs.map((_, at): Block => ({ kind: 'heading', text: `Heading ${at}` }));
+    expect(render(message(headings)).length).toBeGreaterThan(1);
+    const blocks = renderPage(message(headings), options);
+    expect(blocks.length).toBe(91);
+    expect(new Set(blocks.map(({ block_id }) => block_id)).size).toBe(91);
+    expect(JSON.stringify(blocks)).not.toMatch(/\d of \d/);
   });
 
   test('folded detail stands in place, or in the thread with a line that leads there', () => {

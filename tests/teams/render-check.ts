@@ -109,9 +109,12 @@ export const same = (text: string): string =>
 /** Texts of a message that are in none of its parts. */
 export function lostWords(message: Message, parts: readonly TeamsPart[]): readonly string[] {
   // Without the lines that name a part, which may stand in the middle of a very long line.
-  const bodies = parts.map(({ card }, at) =>
-    card.body.slice(at === 0 ? 0 : 1, at === parts.length - 1 ? undefined : -1),
-  );
+  const bodies = [false, true].flatMap((thread) => {
+    const group = parts.filter((part) => part.thread === thread);
+    return group.map(({ card }, at) =>
+      card.body.slice(at === 0 ? 0 : 1, at === group.length - 1 ? undefined : -1),
+    );
+  });
   const shown = same(bodies.flatMap((body) => body.map(readElement)).join('\n'));
   const words = wordsOf(message).filter((text) => text !== '<@U0PIA>');
   const lost = words.filter((text) => !shown.includes(same(text)));

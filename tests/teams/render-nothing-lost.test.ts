@@ -85,6 +85,7 @@ const { block } = fc.letrec<{ block: Block }>((tie) => ({
       kind: fc.constant('timeline'),
       label: text,
       listLabel: text,
+      list: fc.constantFrom('here', 'beside'),
       from: fc.constant(0),
       to: fc.constant(3_600_000),
       marks: fc.constant([]),
@@ -99,6 +100,7 @@ const { block } = fc.letrec<{ block: Block }>((tie) => ({
       ),
     }),
     fc.record({ kind: fc.constant('more'), label: text, blocks: fc.array(tie('block'), { maxLength: 6 }) }),
+    fc.record({ kind: fc.constant('below'), label: text, blocks: fc.array(tie('block'), { maxLength: 6 }) }),
   ),
 }));
 const message: fc.Arbitrary<Message> = fc.record({

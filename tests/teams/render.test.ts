@@ -72,6 +72,7 @@ describe('a message', () => {
           kind: 'timeline',
           label: 'The day',
           listLabel: 'As a list',
+          list: 'here',
           from: 0,
           to: 1,
           marks: [],
@@ -82,6 +83,21 @@ describe('a message', () => {
       ...['1. a', '2. b', '• c', 'Tip', '517'],
       ...['[x] Done: x', '[ ] Open: x', '[>] Next: x', '[-] Skipped: x', '[!] Defect: x'],
       ...['The day', 'As a list', 'Rig 1', '• 07:33–07:43 spray: batch 1'],
+    ]);
+  });
+
+  test('the whole of what is said in short is a card of its own for the thread', () => {
+    const parts = render(
+      message([
+        paragraph('In short.'),
+        { kind: 'below', label: 'The whole', blocks: [paragraph('At length.')] },
+        { kind: 'buttons', buttons: [button('Go')] },
+      ]),
+    );
+    expect(parts.map(({ thread }) => thread)).toEqual([false, true]);
+    expect(parts.map(({ card }) => readCard(card).split('\n').slice(1))).toEqual([
+      ['In short.', 'The whole (in the thread of this message)', 'Go'],
+      ['The whole', 'At length.'],
     ]);
   });
 

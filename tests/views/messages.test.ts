@@ -30,7 +30,9 @@ function said(play: Play, act: () => void) {
 
 function buttonsOf(message: Message) {
   const inside = (blocks: readonly Block[]): readonly Block[] =>
-    blocks.flatMap((block) => (block.kind === 'more' ? [block, ...inside(block.blocks)] : [block]));
+    blocks.flatMap((block) =>
+      block.kind === 'more' || block.kind === 'below' ? [block, ...inside(block.blocks)] : [block],
+    );
   return inside(message.blocks).flatMap((block) => (block.kind === 'buttons' ? block.buttons : []));
 }
 

@@ -126,6 +126,7 @@ export const boardIds = {
   'board.pageNotices': [],
   'board.pageRecord': [],
   'board.pageWhy': [],
+  'board.pageMore': [],
   'board.pageEmergency': [],
   'board.emergency': [],
   'board.stopWork': [],

@@ -38,4 +38,7 @@ export const talkIds = {
   'talk.page.sign-off': [],
   'talk.page.notices': [],
   'talk.page.why': [],
+  'talk.page.more': [],
+  'talk.more-pages': [],
+  'talk.for-you': [],
 } as const;

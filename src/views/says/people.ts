@@ -3,7 +3,7 @@ import { nameOf } from '../../flow/decision.ts';
 import { message, note, paragraph } from '../../message/build.ts';
 import type { PersonId } from '../../model/id.ts';
 import type { Shift } from '../../model/shift.ts';
-import { briefingMessage } from '../briefing.ts';
+import { briefingInChannel } from '../briefing-channel.ts';
 import { dayChangedMessage } from '../day-changed.ts';
 import { signOffInChat } from '../sign-off.ts';
 import { type Announce, crew, line, nobody, type Say } from './say.ts';
@@ -25,7 +25,7 @@ export const peopleSays = {
   // The briefing that follows at once has it, as cautions.
   'carried-over': nobody,
   'briefing-issued': (_body, { after }) => [
-    { key: `briefing:${after.id}`, to: crew, words: (view) => briefingMessage(view, [], 'told') },
+    { key: `briefing:${after.id}`, to: crew, words: briefingInChannel },
     ...toSign(after).map((person) => signOffTo(person)),
   ],
   'person-arrived': ({ person }, { after }) => [
