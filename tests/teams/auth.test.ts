@@ -109,20 +109,21 @@ describe('a genuine request', () => {
 });
 
 test('only what the work prints is left out, and the console is as before afterwards', async () => {
-  const before = console.error;
+  const out = globalThis.console;
+  const before = out.error;
   let go = (): void => {};
   const waits = new Promise<void>((resolve) => {
     go = resolve;
   });
   const work = withoutConsole(async () => {
-    console.error('a key');
+    out.error('a key');
     await waits;
-    console.error('a key again');
+    out.error('a key again');
     return 'done';
   });
-  console.error('of somebody else');
+  out.error('of somebody else');
   go();
   expect(await work).toBe('done');
   expect(printed.mock.calls).toEqual([['of somebody else']]);
-  expect(console.error).toBe(before);
+  expect(out.error).toBe(before);
 });
