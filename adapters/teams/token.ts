@@ -95,6 +95,28 @@ function codeOf(error: unknown): string | null {
   return codeOf(error.cause);
 }
 
+/** Null when a token can be had. Nothing is said to Teams with it. */
+export async function missingToken(
+  tokens: ServiceClientCredentialsFactory,
+  appId: string,
+): Promise<NoToken | null> {
+  const nowhere = { headers: { set: () => undefined } };
+  type Request = Parameters<Awaited<ReturnType<typeof tokens.createCredentials>>['signRequest']>[0];
+  try {
+    const own = await tokens.createCredentials(
+      appId,
+      'https://api.botframework.com',
+      'https://login.microsoftonline.com',
+      true,
+    );
+    await own.signRequest(nowhere as unknown as Request);
+    return null;
+  } catch (error) {
+    if (error instanceof NoToken) return error;
+    throw error;
+  }
+}
+
 /** RFC 6749 section 4.4, against a Teams on this machine. Asked anew each time: it is for tests. */
 function loopbackTokens({ appId, appSecret, tenantId }: TeamsConfig, apiUrl: string): Create {
   return async (_appId, audience) => ({
