@@ -3,7 +3,8 @@ import { z } from 'zod';
 import type { Instant } from '../../src/model/time.ts';
 import { TEAMS } from './conversations.ts';
 import { kindOf, splitId, threadId } from './inbound-parts.ts';
-import { activityOf, type Card } from './render-card.ts';
+import type { LinkCard } from './link-button.ts';
+import type { Card } from './render-card.ts';
 import type { SenderServices } from './sender.ts';
 import type { Call, Settled } from './sender-call.ts';
 import type { Sent } from './sent.ts';
@@ -11,7 +12,7 @@ import type { Sent } from './sent.ts';
 export interface Content {
   /** The notification. */
   readonly summary: string;
-  readonly card: Card;
+  readonly card: Card | LinkCard;
 }
 
 const postedSchema = z.object({ conversation: z.string(), id: z.string(), thread: z.string().nullable() });
@@ -42,7 +43,10 @@ export function posting({ conversations, memory, clock, pace, appId, tenantId }:
   }
 
   const activityFor = ({ summary, card, alert = false }: Content & { readonly alert?: boolean }) => ({
-    ...activityOf({ summary, card }),
+    type: 'message',
+    summary,
+    // The card alone: beside a text it would become two messages, and no id would come back.
+    attachments: [{ contentType: 'application/vnd.microsoft.card.adaptive', content: card }],
     ...(alert && { channelData: { notification: { alert: true } } }),
   });
 
