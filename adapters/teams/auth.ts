@@ -18,6 +18,8 @@ import { tokensFor } from './token.ts';
  */
 const ISSUER = 'https://api.botframework.com';
 const CHANNEL = 'msteams';
+/** Teams itself gives an answer up after 15 s. */
+const KEYS_TIMEOUT_MS = 10_000;
 
 const headSchema = z.looseObject({
   type: z.string(),
@@ -48,6 +50,8 @@ export interface AuthServices {
   readonly log: Log;
   readonly tokens?: ServiceClientCredentialsFactory;
   readonly http?: HttpClient;
+  /** How long the keys of Teams may take to come; the library itself would wait for ever. */
+  readonly keysTimeoutMs?: number;
 }
 
 /**
@@ -59,6 +63,7 @@ export function createTeamsAuth({
   log,
   tokens = tokensFor(config),
   http = onceOnlyHttp(),
+  keysTimeoutMs = KEYS_TIMEOUT_MS,
 }: AuthServices): TeamsAuth {
   const library = new ConfigurationBotFrameworkAuthentication(
     settingsFor(config),
@@ -92,7 +97,7 @@ export function createTeamsAuth({
       try {
         const { claimsIdentity } = await withoutConsole(() =>
           // Only the two that the check is about; the library's type wants a whole activity.
-          library.authenticateRequest(activityFor(head.data), header),
+          within(library.authenticateRequest(activityFor(head.data), header), keysTimeoutMs),
         );
         if (!claimsIdentity.isAuthenticated) return refuse('forged', 'no identity');
         // The library also takes what another bot or an emulator signed.
@@ -118,6 +123,21 @@ export function createTeamsAuth({
       return made;
     },
   };
+}
+
+async function within<T>(work: Promise<T>, timeoutMs: number): Promise<T> {
+  let stop: NodeJS.Timeout | undefined;
+  const late = new Promise<never>((_, reject) => {
+    stop = setTimeout(
+      () => reject(new DOMException('The keys of Teams did not come.', 'TimeoutError')),
+      timeoutMs,
+    );
+  });
+  try {
+    return await Promise.race([work, late]);
+  } finally {
+    clearTimeout(stop);
+  }
 }
 
 function activityFor({ type, channelId, serviceUrl }: z.infer<typeof headSchema>) {

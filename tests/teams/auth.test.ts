@@ -108,6 +108,18 @@ describe('a genuine request', () => {
     }));
 });
 
+test('keys that never come hold no request for ever', () =>
+  withLink(
+    async ({ teams, heard, logged }) => {
+      teams.fault('openid', { kind: 'hang' });
+      expect(await teams.say(ANA, teams.chat(ANA), 'one')).toMatchObject({ status: 401 });
+      expect(logged.at(-1)).toContain('DOMException');
+      expect(heard).toEqual([]);
+    },
+    undefined,
+    { auth: { keysTimeoutMs: 50 } },
+  ));
+
 test('only what the work prints is left out, and the console is as before afterwards', async () => {
   const out = globalThis.console;
   const before = out.error;
