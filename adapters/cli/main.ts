@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { packageRoot } from '../files/package-root.ts';
 import { slackCommands } from './slack-commands.ts';
+import { teamsCommands } from './teams-commands.ts';
 
 const { version } = JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as {
   version: string;
@@ -173,6 +174,12 @@ program
 slackCommands(
   program.command('slack').description('set Slack up: its manifest, and a check of it all'),
   site,
+);
+
+teamsCommands(
+  program.command('teams').description('set Teams up: its app, and a check of what can be seen from here'),
+  site,
+  version,
 );
 
 program

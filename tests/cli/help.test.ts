@@ -20,6 +20,7 @@ const commands = [
   'pin',
   'languages',
   'slack',
+  'teams',
   'schema',
 ] as const;
 
