@@ -24,7 +24,7 @@ export interface Post extends Content {
   /** Without any `;messageid=`. */
   readonly conversation: string;
   /** The message that opened the thread to answer in; left out, it is a new message. */
-  readonly thread?: string | undefined;
+  readonly under?: string | undefined;
   /** Unique to the delivery and the part of it. */
   readonly marker: string;
   /** An earlier try may have been shown: it is not said again when it is known to stand. */
@@ -70,12 +70,12 @@ export function posting({ conversations, memory, clock, pace, appId, tenantId }:
   }
 
   async function added(message: Post): Promise<Settled<PostedMessage>> {
-    const { conversation, thread } = message;
-    const where = inThread(conversation, thread ?? null);
+    const { conversation, under } = message;
+    const where = inThread(conversation, under ?? null);
     const said = await call(conversation, conversation, (api) =>
       api.sendToConversation(where, activityFor(message)),
     );
-    return said.kind === 'ok' ? named(said.value.id, { conversation, thread: thread ?? null }) : said;
+    return said.kind === 'ok' ? named(said.value.id, { conversation, thread: under ?? null }) : said;
   }
 
   return {
@@ -83,13 +83,13 @@ export function posting({ conversations, memory, clock, pace, appId, tenantId }:
 
     /** A new message, kept by its marker before this resolves. */
     async post(message: Post): Promise<Sent<PostedMessage>> {
-      const { conversation, marker, thread, lookFirst = false } = message;
+      const { conversation, marker, under, lookFirst = false } = message;
       const there = lookFirst ? await stands(marker) : null;
       if (there !== null) return { kind: 'ok', value: there };
       const wait = pace.takePost(conversation, clock.now());
       if (wait > 0) return { kind: 'later', afterMs: wait };
       const inChannel = kindOf(undefined, conversation) === 'channel';
-      const sent = inChannel && thread === undefined ? await opened(message) : await added(message);
+      const sent = inChannel && under === undefined ? await opened(message) : await added(message);
       if (sent.kind === 'ok') await memory.put(TEAMS, keyOf(marker), JSON.stringify(sent.value));
       return sent;
     },

@@ -17,7 +17,8 @@ import { message, paragraph, render } from './render-helpers.ts';
 export function content(summary: string) {
   const [first] = render(message([paragraph('Relieve the pressure first.')], { summary }));
   if (first === undefined) throw new Error('The renderer gave no message.');
-  return first;
+  const { card } = first;
+  return { summary: first.summary, card };
 }
 
 /** All that a post needs. */

@@ -18,7 +18,7 @@ describe('a message', () => {
       await teams.say(BEN, DOCK, 'hello');
       const first = sent(await sender.post({ ...a('d1'), alert: true }));
       expect(first.thread).toBe(first.id);
-      const answer = sent(await sender.post({ ...a('d2'), thread: first.id }));
+      const answer = sent(await sender.post({ ...a('d2'), under: first.id }));
       expect(answer).toEqual({ conversation: DOCK, id: expect.any(String), thread: first.id });
       expect(standing()).toEqual([flush('d1'), flush('d2')]);
       const stood = teams.messages(DOCK).filter(({ from }) => from === teams.bot.id);
