@@ -21,7 +21,7 @@ interface OpenSet {
  * gets too long.
  */
 export function withLink(
-  { summary, card }: TeamsPart,
+  { summary, card }: Omit<TeamsPart, 'thread'>,
   label: string,
   url: string,
 ): { summary: string; card: LinkCard } {
