@@ -53,7 +53,7 @@ describe('a whole day in Slack, with faults', () => {
   );
 
   it.each(kinds.flatMap((fault) => [0, 1, 2].map((after) => ({ ...fault, fault, after }))))(
-    'the briefing goes out in three parts, and $kind $status $error meets the one after $after of them',
+    'the briefing goes out in four parts, and $kind $status $error meets the one after $after of them',
     ({ fault, after }) =>
       withCrew(async (crew) => {
         await posted(crew);
@@ -67,7 +67,7 @@ describe('a whole day in Slack, with faults', () => {
         crew.slack.fault('chat.postMessage', fault, 3);
         await crew.deliver();
         expect(crew.slack.faultsLeft()).toBe(0);
-        expect(crew.channel()).toHaveLength(3);
+        expect(crew.channel()).toHaveLength(4);
         expect(await wrongIn(crew)).toEqual([]);
         expect(crew.faults).toEqual([]);
       }),
@@ -82,7 +82,7 @@ describe('a whole day in Slack, with faults', () => {
         crew.slack.fault('chat.postMessage', { kind: 'hang', accepted }, 3);
         await crew.deliver();
         expect(crew.slack.faultsLeft()).toBe(0);
-        expect(crew.channel()).toHaveLength(3);
+        expect(crew.channel()).toHaveLength(4);
         expect(await wrongIn(crew)).toEqual([]);
         expect(crew.faults).toEqual([]);
       },
@@ -148,7 +148,7 @@ describe('the process dies in the middle of the briefing going out', () => {
       await second.potbell.store.releaseClaims();
       await second.deliver();
       expect({ dieAt, wrong: await wrongIn(second) }).toEqual({ dieAt, wrong: [] });
-      expect(second.channel()).toHaveLength(3);
+      expect(second.channel()).toHaveLength(4);
       expect(second.faults).toEqual([]);
       await second.close();
     }

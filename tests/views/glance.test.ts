@@ -27,7 +27,7 @@ const labels = ({ blocks }: Message) => pressesIn(blocks).map(({ label }) => lab
 function under({ blocks }: Message, title: string): readonly string[] {
   const from = blocks.findIndex((block) => block.kind === 'heading' && block.text === title);
   const rest = blocks.slice(from + 1);
-  const to = rest.findIndex(({ kind }) => kind === 'heading');
+  const to = rest.findIndex(({ kind }) => kind === 'heading' || kind === 'divider');
   expect(from).toBeGreaterThanOrEqual(0);
   return pressesIn(rest.slice(0, to < 0 ? undefined : to)).map(({ label }) => label);
 }
