@@ -7,7 +7,7 @@ import { at } from '../../src/views/context.ts';
 import { createAway } from './away.ts';
 import { createDirect } from './direct.ts';
 import type { Sent } from './outcome.ts';
-import { createPlacing } from './placing.ts';
+import { AFTER_OLDER_MS, createPlacing } from './placing.ts';
 import type { AnyPart, Platform } from './platform.ts';
 import type { Put, Said } from './said.ts';
 import type { ChatServices } from './services.ts';
@@ -85,6 +85,10 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
   async function put(said: Said): Promise<DeliveryResult> {
     const channel = await channelFor(said);
     if (typeof channel !== 'string') return channel;
+    // Before the slot is taken: who waits for another must not be in its way.
+    const half = (await stands.half(said, channel))?.half;
+    if (half !== undefined && half.by !== said.id && isOlder(orderOf(said), half.order))
+      return { kind: 'later', afterMs: AFTER_OLDER_MS };
     const slot = `${said.shift} ${channel} ${said.key}`;
     if (busy.has(slot)) return { kind: 'later', afterMs: SAME_KEY_MS };
     busy.add(slot);

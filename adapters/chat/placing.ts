@@ -7,7 +7,7 @@ import type { ChatServices } from './services.ts';
 import { type Half, isOlder, orderOf, type Standing, type Standings } from './standing.ts';
 
 /** Until an older message with the same key stands whole. */
-const AFTER_OLDER_MS = 1_000;
+export const AFTER_OLDER_MS = 1_000;
 /** Nobody goes on with what was left alone for this long; longer than any wait between two tries. */
 const ABANDONED_MS = 15 * MINUTE;
 

@@ -137,6 +137,17 @@ describe('a chat of any platform', () => {
     ]);
   });
 
+  it('lets the newest of several that wait go on, though older ones ask first each time', async () => {
+    const yard = surface();
+    const ring = (line: number) => said(line, `Ring ${line}`, { key: 'bell', urgency: 'bell' });
+    refusals = [{ kind: 'retry', why: 'Down.' }];
+    await yard.put(ring(8));
+    const both = await Promise.all([yard.put(ring(5)), yard.put(ring(8))]);
+    expect(both).toEqual([{ kind: 'later', afterMs: 1_000 }, { kind: 'sent' }]);
+    expect(await yard.put(ring(5))).toEqual({ kind: 'sent' });
+    expect(posts.map(({ part }) => part.text)).toEqual(['ALL Ring 8', 'divider']);
+  });
+
   it('calls everybody at the first ring of a bell only, in the channel as well as in the thread', async () => {
     const yard = surface();
     await yard.put(said(1, 'Day', { key: 'day' }));

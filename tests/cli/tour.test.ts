@@ -27,7 +27,7 @@ describe('potbell tour', () => {
     ],
     [
       'the plan, which is no order',
-      'PLAN FOR THE DAY\n         Worked out from the day as posted. A plan, not a permission',
+      'PLAN FOR THE DAY\n           Worked out from the day as posted. A plan, not a permission',
     ],
     ['an injection as what it is', 'Hit, even a pinprick: a surgical emergency. Call 112.'],
     [
