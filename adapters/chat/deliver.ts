@@ -12,10 +12,11 @@ import type { AnyPart, Platform } from './platform.ts';
 import type { Put, Said } from './said.ts';
 import type { ChatServices } from './services.ts';
 import { createStandings, isOlder, orderOf, partsBesides } from './standing.ts';
+import { isSuperseded } from './superseded.ts';
 
 type SurfaceServices = Pick<
   ChatServices,
-  'surface' | 'memberOf' | 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'shift'
+  'surface' | 'memberOf' | 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'shift' | 'following'
 >;
 
 /** Until the same message, which is being said just now, stands. */
@@ -54,6 +55,7 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
         await stands.giveUp(delivery);
         return result;
       case 'later':
+      case 'superseded':
         return result;
       // A platform away is no fault of the message: it keeps its place however long that lasts.
       case 'retry':
@@ -100,12 +102,15 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
     if (standing !== null && isOlder(orderOf(said), standing.order)) {
       log.info({ delivery: said.id }, 'newer words stand already; these are not said any more');
       await stands.giveUp(said);
-      return { kind: 'sent' };
+      return { kind: 'superseded' };
     }
     // Only the first ring calls the whole channel: people mute what calls them every few minutes. Louder levels get their own.
     const parts = rendered(said, standing === null);
     const half = (await stands.half(said, channel))?.half;
     const begun = half?.by === said.id ? half : null;
+    // Never what does not stand yet: it could be all that people get to see of it.
+    if (standing !== null && begun === null && (await isSuperseded(services, said)))
+      return { kind: 'superseded' };
     const sent =
       standing !== null && begun !== null && said.urgency === 'quiet'
         ? await say(said, channel, parts, partsBesides(standing, begun))

@@ -171,7 +171,7 @@ function settled(
   { attempt }: ClaimedDelivery,
   now: number,
 ): SettleOutcome {
-  if (result.kind === 'sent') return { kind: 'sent' };
+  if (result.kind === 'sent' || result.kind === 'superseded') return result;
   // At least 1 ms, or `drain` would take the same delivery again for ever.
   if (result.kind === 'later') return { kind: 'later', at: now + Math.max(1, result.afterMs) };
   if (result.kind === 'failed' || attempt >= MOST_ATTEMPTS) return { kind: 'failed', why: result.why };
