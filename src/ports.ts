@@ -189,6 +189,8 @@ export type DeliveryResult =
 /** Somewhere people are. */
 export interface Surface {
   readonly name: string;
+  /** It says of a possible repeat itself that it is one, where that is true of it: an edit in place repeats nothing. */
+  readonly marksRepeats?: true;
   reaches(audience: Audience, shift: Shift): boolean;
   /** Must settle within its own time limit; a throw counts as `retry` with a possible repeat. */
   deliver(delivery: ClaimedDelivery): Promise<DeliveryResult>;
