@@ -39,6 +39,12 @@ export interface Delivery extends Outgoing {
   readonly queuedAt: Instant;
 }
 
+/** Whether two deliveries are words of one message in one place. */
+export function isSameMessage(a: Delivery, b: Delivery): boolean {
+  const person = ({ audience }: Delivery) => (audience.kind === 'person' ? audience.person : null);
+  return a.shift === b.shift && a.surface === b.surface && a.key === b.key && person(a) === person(b);
+}
+
 export interface ClaimedDelivery extends Delivery {
   /** 1 for the first try. */
   readonly attempt: number;
@@ -47,7 +53,8 @@ export interface ClaimedDelivery extends Delivery {
 }
 
 export interface StoredDelivery extends Delivery {
-  readonly state: 'queued' | 'sending' | 'sent' | 'failed';
+  /** `superseded`: not said any more, because newer words of the same message stood or were to be said. */
+  readonly state: 'queued' | 'sending' | 'sent' | 'failed' | 'superseded';
   readonly attempts: number;
   readonly settledAt: Instant | null;
   readonly lastError: string | null;
@@ -112,6 +119,11 @@ export interface Store {
   claim(now: Instant, limit: number, leaseMs: number): Promise<readonly ClaimedDelivery[]>;
   /** Guarded by the attempt number: a late answer from an older try changes nothing and returns false. */
   settle(id: string, attempt: number, outcome: SettleOutcome, now: Instant): Promise<boolean>;
+  /**
+   * The next one queued after it with its shift, surface, audience and key, whatever became of that; null when there is
+   * none. One that is damaged is passed over: it may never be said.
+   */
+  following(id: string): Promise<StoredDelivery | null>;
   /** At start of a process that owns the store alone: what was being sent when it died may be taken again at once. */
   releaseClaims(): Promise<number>;
   /** Newest first. */
@@ -136,6 +148,7 @@ export interface Store {
 
 export type SettleOutcome =
   | { readonly kind: 'sent' }
+  | { readonly kind: 'superseded' }
   /** `ambiguous`: no clear answer came (a throw, a timeout), so the next try is a possible repeat. */
   | { readonly kind: 'retry'; readonly at: Instant; readonly why: string; readonly ambiguous?: boolean }
   /**
@@ -164,6 +177,8 @@ export class StoreDamaged extends Error {
 
 export type DeliveryResult =
   | { readonly kind: 'sent' }
+  /** Nothing was sent: newer words of the same message stand, or are to be said in its place. */
+  | { readonly kind: 'superseded' }
   /** Not now; `afterMs` when the platform named a wait. */
   | { readonly kind: 'retry'; readonly why: string; readonly afterMs?: number }
   /** It is not this surface's turn yet and nothing was sent: asked again after `afterMs`, as often as it takes. */
@@ -174,6 +189,8 @@ export type DeliveryResult =
 /** Somewhere people are. */
 export interface Surface {
   readonly name: string;
+  /** It says of a possible repeat itself that it is one, where that is true of it: an edit in place repeats nothing. */
+  readonly marksRepeats?: true;
   reaches(audience: Audience, shift: Shift): boolean;
   /** Must settle within its own time limit; a throw counts as `retry` with a possible repeat. */
   deliver(delivery: ClaimedDelivery): Promise<DeliveryResult>;

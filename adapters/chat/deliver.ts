@@ -4,6 +4,7 @@ import type { Message } from '../../src/message/message.ts';
 import { HOUR, MINUTE } from '../../src/model/time.ts';
 import type { ClaimedDelivery, DeliveryResult, Surface } from '../../src/ports.ts';
 import { at } from '../../src/views/context.ts';
+import { markedRepeat } from '../host/marked-repeat.ts';
 import { createAway } from './away.ts';
 import { createDirect } from './direct.ts';
 import type { Sent } from './outcome.ts';
@@ -12,10 +13,11 @@ import type { AnyPart, Platform } from './platform.ts';
 import type { Put, Said } from './said.ts';
 import type { ChatServices } from './services.ts';
 import { createStandings, isOlder, orderOf, partsBesides } from './standing.ts';
+import { isSuperseded } from './superseded.ts';
 
 type SurfaceServices = Pick<
   ChatServices,
-  'surface' | 'memberOf' | 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'shift'
+  'surface' | 'memberOf' | 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'shift' | 'following'
 >;
 
 /** Until the same message, which is being said just now, stands. */
@@ -54,6 +56,7 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
         await stands.giveUp(delivery);
         return result;
       case 'later':
+      case 'superseded':
         return result;
       // A platform away is no fault of the message: it keeps its place however long that lasts.
       case 'retry':
@@ -104,12 +107,16 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
     if (standing !== null && isOlder(orderOf(said), standing.order)) {
       log.info({ delivery: said.id }, 'newer words stand already; these are not said any more');
       await stands.giveUp(said);
-      return { kind: 'sent' };
+      return { kind: 'superseded' };
     }
     // Only the first ring calls the whole channel: people mute what calls them every few minutes. Louder levels get their own.
-    const parts = rendered(said, standing === null);
+    const isAnew = standing === null || said.urgency === 'bell';
+    const parts = rendered(isAnew ? marked(said) : said, standing === null);
     const half = (await stands.half(said, channel))?.half;
     const begun = half?.by === said.id ? half : null;
+    // Never what does not stand yet: it could be all that people get to see of it.
+    if (standing !== null && begun === null && (await isSuperseded(services, said)))
+      return { kind: 'superseded' };
     const sent =
       standing !== null && begun !== null && said.urgency === 'quiet'
         ? await say(said, channel, parts, partsBesides(standing, begun))
@@ -135,26 +142,30 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
     return opened.kind === 'ok' ? opened.value : outcome(opened);
   }
 
+  /** An update takes the place of what stands, and with it the remark that it may have been said before. */
+  function marked(said: Said): Said {
+    return said.possibleRepeat ? { ...said, message: markedRepeat(said.message, textsTo(said)) } : said;
+  }
+
+  function textsTo({ audience }: Pick<Said, 'audience'>) {
+    const { people, site } = services.pack();
+    const person = audience.kind === 'person' ? people.find(({ id }) => id === audience.person) : undefined;
+    return services.texts(person?.language ?? site.language);
+  }
+
   function rendered(said: Said, isFirst: boolean): readonly Part[] {
-    const pack = services.pack();
     const { audience, urgency } = said;
-    const language =
-      audience.kind === 'crew'
-        ? pack.site.language
-        : (pack.people.find((person) => person.id === audience.person)?.language ?? pack.site.language);
     const calls = audience.kind === 'crew' && urgency === 'bell' && isFirst;
-    return platform.parts(said, services.texts(language), calls);
+    return platform.parts(said, textsTo(said), calls);
   }
 
   /** A bell that reaches people late says so: they must not count from now. */
   async function latenessIn(delivery: ClaimedDelivery): Promise<Message> {
-    const { urgency, queuedAt, message, audience } = delivery;
+    const { urgency, queuedAt, message } = delivery;
     const late = clock.now() - queuedAt;
     const shift = urgency === 'bell' && late > LATE_AFTER_MS ? await services.shift(delivery.shift) : null;
     if (shift === null) return message;
-    const pack = services.pack();
-    const person = audience.kind === 'person' && pack.people.find(({ id }) => id === audience.person);
-    const texts = services.texts(person ? person.language : pack.site.language);
+    const texts = textsTo(delivery);
     const minutes = Math.round(late / MINUTE);
     const said = texts.say('late.rang', { minutes, time: at({ shift }, queuedAt) });
     const [first, ...rest] = message.blocks;
@@ -164,6 +175,7 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
   const surface: Surface & { put: Put; away(): string | null } = {
     put,
     name: services.surface,
+    marksRepeats: true,
     away: () => away.why(),
     reaches({ kind, ...audience }) {
       const pack = services.pack();

@@ -1,4 +1,5 @@
 import type { Page } from '../../src/message/action.ts';
+import type { Panel } from '../../src/views/pages.ts';
 import { signOffInChat } from '../../src/views/sign-off.ts';
 import { insist } from './insist.ts';
 import { hashed } from './marks.ts';
@@ -33,19 +34,36 @@ export async function showPage(
       message: signOffInChat(view, person.id),
       possibleRepeat: false,
     };
-    await insist(services, () => put(asked));
-    return show.tellsDirectly ? undefined : show.tell(visit, words('plain', texts.say('talk.in-messages')));
+    // What could not be said there is shown here, or nobody could sign.
+    if (!(await stands(services, put, asked))) return show.tell(visit, asked.message);
+    const witnessed = panelsOf(services, visit, page).filter(({ id }) => id.startsWith('witness-'));
+    const there = texts.say('talk.in-messages');
+    // A phone can be wet, dead or at home: whom the foreman can read to and sign for as a witness.
+    if (witnessed.length > 0) return show.tell(visit, onePage(there, witnessed));
+    return show.tellsDirectly ? undefined : show.tell(visit, words('plain', there));
   }
-  const panels = services.pages(page, {
-    pack: services.pack(),
-    shift,
-    now: services.clock.now(),
-    texts,
-    viewer: person?.id ?? null,
-  });
+  const panels = panelsOf(services, visit, page);
   if (page === 'record' && shift !== null) {
     const file = await services.recordFile(shift.id);
     if (file !== null) await show.sendFile(visit, file);
   }
   await show.openPage(visit, page, onePage(texts.say(`talk.page.${page}`), panels));
+}
+
+function panelsOf(services: ChatServices, { person, shift, texts }: Visit, page: Page): readonly Panel[] {
+  const viewer = person?.id ?? null;
+  return services.pages(page, { pack: services.pack(), shift, now: services.clock.now(), texts, viewer });
+}
+
+/** Whether it stands in its conversation for certain. */
+async function stands(services: ChatServices, put: Put, said: Said): Promise<boolean> {
+  const { log } = services;
+  try {
+    const outcome = await insist(services, () => put(said));
+    if (outcome.kind !== 'sent') log.warn({ id: said.id, outcome }, 'a sign-off could not be said');
+    return outcome.kind === 'sent';
+  } catch (error) {
+    log.warn({ err: error, id: said.id }, 'a sign-off may have been said or not');
+    return false;
+  }
 }

@@ -55,10 +55,9 @@ export function createPlacing<Part extends AnyPart>(
     await beginThread(said, half);
     const thread = await stands.thread(said.shift);
     // The day's thread hangs under it: it stays, as it was.
-    await takeAway(
-      channel,
-      instead.filter(({ ts }) => ts !== thread),
-    );
+    const outdated = instead.filter(({ ts }) => ts !== thread);
+    const removed = await takeAway(said, channel, outdated);
+    if (removed.kind !== 'ok') return removed;
     await stands.write(said, { channel, parts: half.parts, ...(order && { order }) });
     await stands.dropHalf(said, channel);
     return done;
@@ -111,7 +110,8 @@ export function createPlacing<Part extends AnyPart>(
       if (sent.kind === 'unclear') return { kind: 'retry', why: sent.why };
       if (sent.kind !== 'ok') return sent;
     }
-    await takeAway(channel, standing.parts.slice(parts.length));
+    const removed = await takeAway(said, channel, standing.parts.slice(parts.length));
+    if (removed.kind !== 'ok') return removed;
     const order = orderOf(said) ?? standing.order;
     await stands.write(said, {
       channel,
@@ -121,12 +121,25 @@ export function createPlacing<Part extends AnyPart>(
     return done;
   }
 
-  async function takeAway(channel: string, parts: Standing['parts']): Promise<void> {
+  /**
+   * What did not go is tried again with its delivery, which finds what was said and goes on here: outdated words under
+   * newer ones are read as current. What was made on the spot is not in the outbox: there it can only be logged.
+   */
+  async function takeAway(said: Said, channel: string, parts: Standing['parts']): Promise<Placed> {
     for (const { ts } of [...parts].reverse()) {
       const removed = await platform.remove({ channel, id: ts });
-      if (removed.kind !== 'ok' && removed.kind !== 'gone')
-        log.warn({ channel, ts, outcome: removed }, 'an outdated message could not be taken away');
+      if (removed.kind === 'ok') continue;
+      const where = { delivery: said.id, channel, ts, outcome: removed };
+      if (removed.kind === 'gone' && platform.meaning(removed.code) !== 'shut-out') {
+        log.info(where, 'an outdated message is gone, or will never go');
+        continue;
+      }
+      log.warn(where, 'an outdated message could not be taken away');
+      if (orderOf(said) === undefined) continue;
+      // Taking it away a second time does no harm.
+      return removed.kind === 'unclear' ? { kind: 'retry', why: removed.why } : removed;
     }
+    return done;
   }
 
   return { say, change };

@@ -6,7 +6,7 @@ import type { FormValues } from '../../src/message/form.ts';
 import type { PersonId, ShiftId } from '../../src/model/id.ts';
 import type { Shift } from '../../src/model/shift.ts';
 import type { Person, SitePack } from '../../src/model/site.ts';
-import type { Clock, HandleCommand, SurfaceMemory } from '../../src/ports.ts';
+import type { Clock, HandleCommand, Store, SurfaceMemory } from '../../src/ports.ts';
 import type { Texts, TextsFor } from '../../src/texts/texts.ts';
 import type { PageContext, Panel } from '../../src/views/pages.ts';
 import type { Log } from '../host/log.ts';
@@ -24,6 +24,8 @@ export interface ChatServices {
   readonly texts: TextsFor;
   readonly memory: SurfaceMemory;
   pack(): SitePack;
+  /** Of the outbox: the next words of the same message. */
+  readonly following: Store['following'];
   shift(id: ShiftId): Promise<Shift | null>;
   currentShift(): Promise<Shift | null>;
   previousShift(): Promise<Shift | null>;

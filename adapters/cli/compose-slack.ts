@@ -2,6 +2,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
 import { type Again, onTimer } from '../chat/again.ts';
+import { forgetOld } from '../chat/forget.ts';
 import type { ChatServices } from '../chat/services.ts';
 import type { Log } from '../host/log.ts';
 import { createSlackApp } from '../slack/app.ts';
@@ -77,6 +78,9 @@ export function composeSlack(
     join() {
       // What was armed before a restart is looked at once, whatever Slack says to the joining.
       watch.changed();
+      forgetOld(services.memory, SLACK, services.clock.now()).catch((error: unknown) =>
+        log.warn({ err: error }, 'what Slack needs no more could not be forgotten'),
+      );
       return joinSlack(app, config, whoAmI, log, services.clock, again);
     },
   };

@@ -107,6 +107,7 @@ export async function compose(
         ...services,
         handle: (request) => host.handle(request),
         shift: (id) => store.shift(id),
+        following: (id) => store.following(id),
         openShifts: () => openShifts(store),
         memory: slack.memory,
         recordFile: (shift) => recordFile(store, textsFor, clock, shift, 'html'),

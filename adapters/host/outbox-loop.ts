@@ -1,5 +1,3 @@
-import { note } from '../../src/message/build.ts';
-import type { Message } from '../../src/message/message.ts';
 import type {
   Audience,
   ClaimedDelivery,
@@ -10,8 +8,9 @@ import type {
   Store,
   Surface,
 } from '../../src/ports.ts';
-import type { Texts, TextsFor } from '../../src/texts/texts.ts';
+import type { TextsFor } from '../../src/texts/texts.ts';
 import type { Log } from './log.ts';
+import { markedRepeat } from './marked-repeat.ts';
 import { withinTime } from './within-time.ts';
 
 /** Also the bound on repeats: a process that dies can leave this many deliveries in doubt, no more. */
@@ -85,9 +84,10 @@ export function createOutboxLoop(services: {
   ): Promise<DeliveryResult | { readonly kind: 'unclear'; readonly why: string }> {
     const surface = surfaces.get(delivery.surface);
     if (!surface) return { kind: 'failed', why: `this Potbell has no surface "${delivery.surface}" now` };
-    const message = delivery.possibleRepeat
-      ? markedRepeat(delivery.message, textsFor(services.language(delivery.audience)))
-      : delivery.message;
+    const message =
+      delivery.possibleRepeat && surface.marksRepeats !== true
+        ? markedRepeat(delivery.message, textsFor(services.language(delivery.audience)))
+        : delivery.message;
     try {
       return await withinTime(
         surface.deliver({ ...delivery, message }),
@@ -171,7 +171,7 @@ function settled(
   { attempt }: ClaimedDelivery,
   now: number,
 ): SettleOutcome {
-  if (result.kind === 'sent') return { kind: 'sent' };
+  if (result.kind === 'sent' || result.kind === 'superseded') return result;
   // At least 1 ms, or `drain` would take the same delivery again for ever.
   if (result.kind === 'later') return { kind: 'later', at: now + Math.max(1, result.afterMs) };
   if (result.kind === 'failed' || attempt >= MOST_ATTEMPTS) return { kind: 'failed', why: result.why };
@@ -179,9 +179,4 @@ function settled(
   if (result.kind === 'retry')
     return { kind: 'retry', at: now + (result.afterMs ?? backoff), why: result.why };
   return { kind: 'retry', at: now + backoff, why: result.why, ambiguous: true };
-}
-
-/** Said when an earlier try ended without an answer: people may have seen it already, and must not think it is new. */
-function markedRepeat(message: Message, texts: Texts): Message {
-  return { ...message, blocks: [...message.blocks, note('plain', texts.say('late.repeat'))] };
 }

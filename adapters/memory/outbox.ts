@@ -1,6 +1,13 @@
 import { canonicalJson } from '../../src/journal/canonical-json.ts';
 import type { Instant } from '../../src/model/time.ts';
-import type { ClaimedDelivery, Delivery, SettleOutcome, Store, StoredDelivery } from '../../src/ports.ts';
+import {
+  type ClaimedDelivery,
+  type Delivery,
+  isSameMessage,
+  type SettleOutcome,
+  type Store,
+  type StoredDelivery,
+} from '../../src/ports.ts';
 
 interface Entry {
   readonly id: string;
@@ -38,7 +45,11 @@ export function memoryOutbox() {
   }
 
   function settled(entry: Entry): boolean {
-    return entry.state === 'sent' || entry.state === 'failed';
+    return entry.state === 'sent' || entry.state === 'failed' || entry.state === 'superseded';
+  }
+
+  function stored({ json, state, attempts, settledAt, lastError }: Entry): StoredDelivery {
+    return { ...(JSON.parse(json) as Delivery), state, attempts, settledAt, lastError };
   }
 
   return {
@@ -77,7 +88,8 @@ export function memoryOutbox() {
       if (entry?.state !== 'sending' || entry.attempts !== attempt) return false;
       switch (outcome.kind) {
         case 'sent':
-          entry.state = 'sent';
+        case 'superseded':
+          entry.state = outcome.kind;
           entry.settledAt = now;
           return true;
         case 'retry':
@@ -99,6 +111,15 @@ export function memoryOutbox() {
       }
     },
 
+    following(id: string): StoredDelivery | null {
+      const entry = entries.get(id);
+      if (entry === undefined) return null;
+      const all = [...entries.values()];
+      const one = stored(entry);
+      const later = all.slice(all.indexOf(entry) + 1).map(stored);
+      return later.find((other) => isSameMessage(one, other)) ?? null;
+    },
+
     releaseClaims(): number {
       const inFlight = [...entries.values()].filter(({ state }) => state === 'sending');
       for (const entry of inFlight) {
@@ -112,13 +133,7 @@ export function memoryOutbox() {
     list({ shift, surface, state, limit }: Query): readonly StoredDelivery[] {
       return [...entries.values()]
         .reverse()
-        .map((entry) => ({
-          ...(JSON.parse(entry.json) as Delivery),
-          state: entry.state,
-          attempts: entry.attempts,
-          settledAt: entry.settledAt,
-          lastError: entry.lastError,
-        }))
+        .map(stored)
         .filter((found) => shift === undefined || found.shift === shift)
         .filter((found) => surface === undefined || found.surface === surface)
         .filter((found) => state === undefined || found.state === state)

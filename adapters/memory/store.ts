@@ -118,6 +118,7 @@ export function memoryStore(): Store {
     earliestBell: () => run(() => openBells()[0]?.at ?? null),
     claim: (now, limit, leaseMs) => run(() => outbox.claim(now, limit, leaseMs)),
     settle: (id, attempt, outcome, now) => run(() => outbox.settle(id, attempt, outcome, now)),
+    following: (id) => run(() => outbox.following(id)),
     releaseClaims: () => run(() => outbox.releaseClaims()),
     deliveries: (query) => run(() => outbox.list(query)),
     oldestUnsettled: () => run(() => outbox.oldestUnsettled()),

@@ -20,8 +20,9 @@ export const shownSchema = z.strictObject({
   /** Messages of one key replace each other where the surface can do so. */
   key: z.string(),
   queuedAt: stampSchema,
-  state: z.enum(['queued', 'sending', 'sent', 'failed']),
-  /** When it was shown, or given up. */
+  /** `superseded`: newer words of the same message were said instead. */
+  state: z.enum(['queued', 'sending', 'sent', 'failed', 'superseded']),
+  /** When it was shown, given up or superseded. */
   settledAt: stampSchema.nullable(),
   attempts: z.int().min(0),
   error: z.string().nullable(),

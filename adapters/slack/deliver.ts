@@ -7,7 +7,10 @@ import { renderMessage, type SlackPart } from './render.ts';
 import type { Sender } from './sender.ts';
 import { SLACK, type SlackServices } from './services.ts';
 
-type SurfaceServices = Pick<SlackServices, 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'words' | 'shift'>;
+type SurfaceServices = Pick<
+  SlackServices,
+  'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'words' | 'shift' | 'following'
+>;
 type SurfaceSender = Pick<Sender, 'post' | 'update' | 'delete' | 'openDm'>;
 
 /**

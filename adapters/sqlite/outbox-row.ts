@@ -95,7 +95,8 @@ export function settled(row: Standing, outcome: SettleOutcome, now: Instant): St
   };
   switch (outcome.kind) {
     case 'sent':
-      return { ...standing, state: 'sent', settled_at: now };
+    case 'superseded':
+      return { ...standing, state: outcome.kind, settled_at: now };
     case 'failed':
       return { ...standing, state: 'failed', settled_at: now, last_error: asStored(outcome.why) };
     case 'later':

@@ -1,6 +1,13 @@
 import type Database from 'better-sqlite3';
 import type { Instant } from '../../src/model/time.ts';
-import type { ClaimedDelivery, Delivery, SettleOutcome, Store, StoredDelivery } from '../../src/ports.ts';
+import {
+  type ClaimedDelivery,
+  type Delivery,
+  isSameMessage,
+  type SettleOutcome,
+  type Store,
+  type StoredDelivery,
+} from '../../src/ports.ts';
 import { sha256 } from '../host/chain.ts';
 import { damagedDelivery } from './errors.ts';
 import {
@@ -29,9 +36,14 @@ export function outboxTable(db: Database.Database, file: string) {
     ON CONFLICT (id) DO NOTHING`);
   // "bell" sorts before "quiet". Times are compared here and not in SQL, where a damaged one would only stay away.
   const unsettled = db.prepare<[], OutboxRow>(
-    `SELECT ${columns} FROM outbox WHERE state NOT IN ('sent', 'failed') ORDER BY urgency, place`,
+    // In the words of its index, and what the index does not know yet.
+    `SELECT ${columns} FROM outbox WHERE state NOT IN ('sent', 'failed') AND state <> 'superseded'
+     ORDER BY urgency, place`,
   );
   const byId = db.prepare<[string], OutboxRow>(`SELECT ${columns} FROM outbox WHERE id = ?`);
+  const after = db.prepare<[string, string, number], OutboxRow>(
+    `SELECT ${columns} FROM outbox WHERE shift = ? AND surface = ? AND place > ? ORDER BY place`,
+  );
   const bodyAt = db.prepare<[number], string>('SELECT body FROM outbox WHERE place = ?').pluck();
   const move = db.prepare<
     Standing & Record<'place' | 'from_attempt', number> & Record<'from_state' | 'row_sha', string>
@@ -57,6 +69,12 @@ export function outboxTable(db: Database.Database, file: string) {
   function deliveryOf(row: OutboxRow): Delivery | null {
     const body = bodyAt.get(row.place);
     return body !== undefined && sha256(body) === row.body_sha ? (JSON.parse(body) as Delivery) : null;
+  }
+
+  function stored(row: OutboxRow): StoredDelivery | null {
+    const delivery = isSound(row) ? deliveryOf(row) : null;
+    const { state, attempt: attempts, settled_at: settledAt, last_error: lastError } = row;
+    return delivery && { ...delivery, state, attempts, settledAt, lastError };
   }
 
   function listing(query: Query): Database.Statement<unknown[], OutboxRow> {
@@ -109,6 +127,18 @@ export function outboxTable(db: Database.Database, file: string) {
       return change(row, settled(row, outcome, now));
     },
 
+    following(id: string): StoredDelivery | null {
+      const row = byId.get(id);
+      if (!row) return null;
+      const one = stored(row);
+      if (!one) throw damagedDelivery(file, row.shift, row.id);
+      for (const later of after.iterate(row.shift, row.surface, row.place)) {
+        const other = stored(later);
+        if (other && isSameMessage(one, other)) return other;
+      }
+      return null;
+    },
+
     /** Call inside a transaction. */
     releaseClaims(): number {
       const inFlight = unsettled.all().filter((row) => isSound(row) && row.state === 'sending');
@@ -119,10 +149,9 @@ export function outboxTable(db: Database.Database, file: string) {
       return listing(query)
         .all(query)
         .map((row) => {
-          const delivery = isSound(row) ? deliveryOf(row) : null;
+          const delivery = stored(row);
           if (!delivery) throw damagedDelivery(file, row.shift, row.id);
-          const { state, attempt: attempts, settled_at: settledAt, last_error: lastError } = row;
-          return { ...delivery, state, attempts, settledAt, lastError };
+          return delivery;
         });
     },
 

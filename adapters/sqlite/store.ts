@@ -107,6 +107,7 @@ export function sqliteStore(db: Database.Database): Store {
       }),
     claim: (now, limit, leaseMs) => write(() => outbox.claim(now, limit, leaseMs)),
     settle: (id, attempt, outcome, now) => write(() => outbox.settle(id, attempt, outcome, now)),
+    following: (id) => run(() => outbox.following(id)),
     releaseClaims: () => write(() => outbox.releaseClaims()),
     deliveries: (query) => run(() => outbox.list(query)),
     oldestUnsettled: () => run(() => outbox.oldestUnsettled()),

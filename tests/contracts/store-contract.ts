@@ -387,6 +387,43 @@ export function storeContract(name: string, make: () => Promise<Store> | Store):
         ]);
       });
 
+      test('superseded is the end of it as well, and is told from what was shown', async () => {
+        await queue(aDelivery('a', '1'), aDelivery('a', '2'));
+        await store.claim(T0, 1, MIN);
+        expect(await store.settle('a:1', 1, { kind: 'superseded' }, T0 + 7)).toBe(true);
+        expect(await store.deliveries({ limit: 9, state: 'superseded' })).toMatchObject([
+          { id: 'a:1', settledAt: T0 + 7, lastError: null },
+        ]);
+        expect(ids(await store.claim(T0 + 999 * MIN, 9, MIN))).toEqual(['a:2']);
+        await store.settle('a:2', 1, { kind: 'sent' }, T0 + 8);
+        expect(await store.oldestUnsettled()).toBeNull();
+        expect(await store.releaseClaims()).toBe(0);
+      });
+
+      test('the following words of the same message, in the order of queueing, whatever became of them', async () => {
+        const toAna = { audience: { kind: 'person', person: 'ana' } } as const;
+        await queue(
+          aDelivery('a', '1'),
+          aDelivery('a', 'other-key', { key: 'other' }),
+          aDelivery('a', 'other-surface', { surface: 'slack' }),
+          aDelivery('a', 'ana-1', toAna),
+          aDelivery('a', '2', { urgency: 'bell' }),
+          aDelivery('a', 'rui', { audience: { kind: 'person', person: 'rui' } }),
+          aDelivery('a', 'ana-2', toAna),
+          aDelivery('a', '3'),
+        );
+        await start(store, 'b', { deliveries: [aDelivery('b', '1', { key: 'stop:a' })] });
+        await store.claim(T0, 1, MIN);
+        await store.settle('a:2', 1, { kind: 'failed', why: 'gone' }, T0);
+        const following = async (id: string) => (await store.following(id))?.id ?? null;
+        expect(await store.following('a:1')).toMatchObject({ id: 'a:2', state: 'failed', urgency: 'bell' });
+        expect(await following('a:2')).toBe('a:3');
+        expect(await following('a:3')).toBeNull();
+        expect(await following('a:ana-1')).toBe('a:ana-2');
+        expect(await following('a:rui')).toBeNull();
+        expect(await following('nobody')).toBeNull();
+      });
+
       test('a new delivery does not wait out a clock that was set back', async () => {
         await queue(aDelivery('a', '1', { queuedAt: T0 + 60 * MIN }));
         expect(await store.claim(T0, 1, MIN)).toHaveLength(1);

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
+import { instantOf } from '../../src/model/time.ts';
 import type { Fault } from '../peers/slack/types.ts';
 import { handTimers } from './by-hand.ts';
-import { CHANNEL, type Crew, type CrewOptions, crewOnSlack } from './crew.ts';
+import { CHANNEL, type Crew, type CrewOptions, crewOnSlack, DATE, slackSite } from './crew.ts';
 import { dayOf, mortal, mustOnBoard, playOnBoard, turnedAway, wrongIn } from './faults.ts';
 
 async function withCrew(test: (crew: Crew) => Promise<void>, options: CrewOptions = {}): Promise<void> {
@@ -116,10 +117,12 @@ describe('a whole day in Slack, with faults', () => {
 
 describe('the process dies in the middle of the briefing going out', () => {
   async function untilDeath(dieAt: number) {
-    const clock = { now: () => 0 };
-    const kept = { store: memoryStore(), memory: memorySurfaceMemory(clock) };
+    // The crew's own time: what is stamped long ago would be forgotten at the second start.
+    let time = () => instantOf(DATE, '06:30', slackSite().pack.site.timeZone);
+    const kept = { store: memoryStore(), memory: memorySurfaceMemory({ now: () => time() }) };
     const life = mortal(kept.store, kept.memory, dieAt);
     const first = await crewOnSlack(life);
+    time = () => first.slack.clock.now();
     await posted(first);
     first.pass(30 * 60_000);
     await first.potbell.host.bells.runDue();

@@ -1,22 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { loadSite } from '../../adapters/cli/site.ts';
 import { openQuestion } from '../../src/flow/sign-off.ts';
-import { crewOnSlack, slackSite } from './crew.ts';
+import { bigSite } from './big-site.ts';
+import { crewOnSlack } from './crew.ts';
 import { dayOf, mustOnBoard, SHIFT, today, turnedAway, wrongIn } from './faults.ts';
-
-/** The demo site with so many people that its platform's limits by the minute are met (docs.slack.dev, tiers). */
-function bigSite() {
-  const site = loadSite();
-  const [one] = site.pack.people;
-  if (!one) throw new Error('the demo site has nobody');
-  const more = Array.from({ length: 60 - site.pack.people.length }, (_, index) => ({
-    ...one,
-    id: `hand${index + 10}`,
-    name: `Hand ${index + 10}`,
-    roles: ['helper' as const],
-  }));
-  return slackSite({ ...site, pack: { ...site.pack, people: [...site.pack.people, ...more] } });
-}
 
 describe('60 people sign within a minute', () => {
   it('each signature is in the journal, all is said in the end, once and in order, inside the limits', async () => {
@@ -33,6 +19,7 @@ describe('60 people sign within a minute', () => {
     expect(await wrongIn(crew)).toEqual([]);
 
     const began = crew.slack.clock.now();
+    const updated = crew.slack.callsOf('chat.update').length;
     const press = async (person: string, fits: (value: string) => boolean) => {
       const dm = crew.slack.dm(crew.member(person));
       const messages = crew.dm(person).filter(({ threadTs }) => threadTs === null);
@@ -61,6 +48,7 @@ describe('60 people sign within a minute', () => {
     );
     expect([...signed].sort()).toEqual([...everybody].sort());
     await crew.deliver();
+    expect(crew.slack.callsOf('chat.update').length - updated).toBeLessThan(10);
     expect(turnedAway(crew)).toBeLessThan(6);
     expect(crew.faults).toEqual([]);
     const names = new Map(crew.site.pack.people.map(({ id, name }) => [id, name]));

@@ -74,6 +74,7 @@ describe('one message', () => {
         words: talkWords,
         log: { info: () => undefined, warn: () => undefined, error: () => undefined },
         shift: async () => null,
+        following: async () => null,
       },
       out,
     );

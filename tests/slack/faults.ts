@@ -99,7 +99,7 @@ export async function wrongIn(crew: Crew, rings: 'all' | 'last' = 'all'): Promis
     return x[0] - y[0] || x[1] - y[1];
   });
   const wrong = all
-    .filter(({ state }) => state !== 'sent')
+    .filter(({ state }) => state !== 'sent' && state !== 'superseded')
     .map(({ id, state, lastError }) => `${id} is ${state}: ${lastError}`);
   const people = crew.site.pack.people.map(({ id }) => id);
   const places = [
