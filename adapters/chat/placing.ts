@@ -1,5 +1,5 @@
 import { MINUTE } from '../../src/model/time.ts';
-import { markerOf } from './marks.ts';
+import { hashed, markerOf } from './marks.ts';
 import type { Sent } from './outcome.ts';
 import type { AnyPart, Platform } from './platform.ts';
 import type { Said } from './said.ts';
@@ -14,20 +14,31 @@ const ABANDONED_MS = 15 * MINUTE;
 type Placed = Sent<null>;
 const done: Placed = { kind: 'ok', value: null };
 
+/** A sign-off in one's own conversation is also changed by the press on it, of which nothing is kept here. */
+function placed(said: Said, part: AnyPart, ts: string): Standing['parts'][number] {
+  const { thread } = part;
+  if (said.audience.kind === 'person') return { ts, thread };
+  return { ts, thread, says: hashed([JSON.stringify(part).replaceAll(markerOf(said.shift, [said.id]), '')]) };
+}
+
 /** Brings the parts of a message into a conversation, each of them once, whatever breaks off in between. */
 export function createPlacing<Part extends AnyPart>(
   { clock, log }: Pick<ChatServices, 'clock' | 'log'>,
   platform: Pick<Platform<Part>, 'post' | 'update' | 'remove' | 'meaning'>,
   stands: Standings,
 ) {
-  /** Posts what has not been posted by an earlier try, then takes away what it stands for (`instead`). */
+  /**
+   * Posts what has not been posted by an earlier try, then takes away what it stands for (`instead`). `kept` are its first
+   * parts, which stand with their newest words.
+   */
   async function say(
     said: Said,
     channel: string,
     parts: readonly Part[],
     instead: Standing['parts'] = [],
+    kept: Standing['parts'] = [],
   ): Promise<Placed> {
-    const begun = await begin(said, channel);
+    const begun = await begin(said, channel, kept);
     if ('kind' in begun) return begun;
     const order = orderOf(said);
     let half = begun;
@@ -48,7 +59,7 @@ export function createPlacing<Part extends AnyPart>(
         return { kind: 'retry', why: sent.why, afterMs: AFTER_OLDER_MS };
       }
       if (sent.kind !== 'ok') return sent;
-      half = { ...half, parts: [...half.parts, { ts: sent.value.id, thread: part.thread }] };
+      half = { ...half, parts: [...half.parts, placed(said, part, sent.value.id)] };
       await stands.writeHalf(said, half);
       await beginThread(said, half);
     }
@@ -64,7 +75,7 @@ export function createPlacing<Part extends AnyPart>(
   }
 
   /** Kept before anything is posted: another message with the same key waits until this one stands. */
-  async function begin(said: Said, channel: string): Promise<Half | Placed> {
+  async function begin(said: Said, channel: string, kept: Standing['parts']): Promise<Half | Placed> {
     const found = await stands.half(said, channel);
     const order = orderOf(said);
     if (found?.half.by === said.id) return found.half;
@@ -75,7 +86,7 @@ export function createPlacing<Part extends AnyPart>(
       if (kept) return { kind: 'later', afterMs: AFTER_OLDER_MS };
       log.warn({ delivery: found.half.by }, 'a message was left half said; a newer one takes its place');
     }
-    const half: Half = { by: said.id, channel, parts: [], ...(order && { order }) };
+    const half: Half = { by: said.id, channel, parts: [...kept], ...(order && { order }) };
     await stands.writeHalf(said, half);
     return half;
   }
@@ -92,32 +103,37 @@ export function createPlacing<Part extends AnyPart>(
       await stands.writeThread(shift, first.ts);
   }
 
-  /** Part by part in place; parts too many are taken away. More parts than there were are said anew. */
+  /** Part by part in place, those that say something new; parts too many are taken away, more parts than there were are added. */
   async function change(
     said: Said,
     channel: string,
     parts: readonly Part[],
     standing: Standing,
   ): Promise<Placed> {
-    if (!parts.every((part, index) => standing.parts[index]?.thread === part.thread))
-      return say(said, channel, parts, standing.parts);
-    for (const [index, part] of parts.entries()) {
-      const id = standing.parts[index]?.ts ?? '';
-      const sent = await platform.update({ channel, id, part });
+    const differs = parts.findIndex((part, index) => standing.parts[index]?.thread !== part.thread);
+    const inPlace = differs < 0 ? parts : parts.slice(0, differs);
+    const changed: Standing['parts'][number][] = [];
+    for (const [index, part] of inPlace.entries()) {
+      const before = standing.parts[index];
+      const now = placed(said, part, before?.ts ?? '');
+      changed.push(now);
+      if (now.says !== undefined && before?.says === now.says) continue;
+      const sent = await platform.update({ channel, id: now.ts, part });
       if (sent.kind === 'gone' && platform.meaning(sent.code) === 'message-lost')
         return say(said, channel, parts, standing.parts);
       // The same words once more do no harm.
       if (sent.kind === 'unclear') return { kind: 'retry', why: sent.why };
       if (sent.kind !== 'ok') return sent;
+      // The next try goes on after it.
+      if (parts.length > 1)
+        await stands.write(said, { ...standing, parts: [...changed, ...standing.parts.slice(index + 1)] });
     }
-    const removed = await takeAway(said, channel, standing.parts.slice(parts.length));
+    const outdated = standing.parts.slice(inPlace.length);
+    if (inPlace.length < parts.length) return say(said, channel, parts, outdated, changed);
+    const removed = await takeAway(said, channel, outdated);
     if (removed.kind !== 'ok') return removed;
     const order = orderOf(said) ?? standing.order;
-    await stands.write(said, {
-      channel,
-      parts: standing.parts.slice(0, parts.length),
-      ...(order && { order }),
-    });
+    await stands.write(said, { channel, parts: changed, ...(order && { order }) });
     return done;
   }
 

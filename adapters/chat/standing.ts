@@ -6,10 +6,13 @@ import type { ChatServices } from './services.ts';
 const orderSchema = z.tuple([z.number().int(), z.number().int()]);
 type Order = z.infer<typeof orderSchema>;
 
+/** `says`: a mark of its words, by which one that did not change is left alone; missing where it may have been changed since. */
+const partSchema = z.strictObject({ ts: z.string(), thread: z.boolean(), says: z.string().optional() });
+
 /** Where the parts of a message stand, first the one in the channel. `ts` is what the platform calls the message by. */
 const standingSchema = z.strictObject({
   channel: z.string(),
-  parts: z.array(z.strictObject({ ts: z.string(), thread: z.boolean() })),
+  parts: z.array(partSchema),
   order: orderSchema.optional(),
 });
 export type Standing = z.infer<typeof standingSchema>;

@@ -62,7 +62,7 @@ export function briefingInChannel(view: View): Message {
   );
 }
 
-/** What held when this was sent, but for who has not signed, which stands further down. It is not kept up to date. */
+/** What held when this was said, but for who has not signed, which stands further down: new words come with a signature only. */
 function holdBlocks(view: View): readonly Block[] {
   const { shift, texts, now } = view;
   const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'unsigned');

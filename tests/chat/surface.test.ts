@@ -67,7 +67,7 @@ const platform: Platform<Part> = {
     code === 'lost' ? 'message-lost' : code === 'root' ? 'thread-lost' : code === 'out' ? 'shut-out' : null,
 };
 
-const surface = () =>
+const surface = (on = platform) =>
   chatSurface(
     {
       surface: 'yard',
@@ -77,9 +77,10 @@ const surface = () =>
       pack: () => pack,
       texts: () => textsIn('en'),
       shift: async () => null,
+      following: async () => null,
       log: { info: () => undefined, warn: () => undefined, error: () => undefined },
     },
-    platform,
+    on,
   );
 
 const said = (line: number, summary: string, more: Partial<Said> = {}): Said => ({
@@ -107,8 +108,8 @@ describe('a chat of any platform', () => {
       {
         channel: 'crew',
         parts: [
-          { ts: 'm1', thread: false },
-          { ts: 'm2', thread: true },
+          { ts: 'm1', thread: false, says: expect.any(String) },
+          { ts: 'm2', thread: true, says: expect.any(String) },
         ],
         order: [1, 0],
       },
@@ -123,9 +124,9 @@ describe('a chat of any platform', () => {
     await yard.put(said(2, 'Two'));
     calls.length = 0;
     await yard.put(said(4, 'Four'));
-    expect(calls).toEqual(['update m3 Four', 'update m4 divider']);
+    expect(calls).toEqual(['update m3 Four']);
     calls.length = 0;
-    expect(await yard.put(said(3, 'Three'))).toEqual({ kind: 'sent' });
+    expect(await yard.put(said(3, 'Three'))).toEqual({ kind: 'superseded' });
     expect(calls).toEqual([]);
     refusals = [gone('lost')];
     await yard.put(said(5, 'Five'));
@@ -144,8 +145,56 @@ describe('a chat of any platform', () => {
     await yard.put(ring(8));
     const both = await Promise.all([yard.put(ring(5)), yard.put(ring(8))]);
     expect(both).toEqual([{ kind: 'later', afterMs: 1_000 }, { kind: 'sent' }]);
-    expect(await yard.put(ring(5))).toEqual({ kind: 'sent' });
+    expect(await yard.put(ring(5))).toEqual({ kind: 'superseded' });
     expect(posts.map(({ part }) => part.text)).toEqual(['ALL Ring 8', 'divider']);
+  });
+
+  it('leaves parts alone that say the same, adds what is new and takes away what is no more', async () => {
+    const yard = surface();
+    const blocks = (...kinds: readonly ('divider' | 'heading')[]): Said['message']['blocks'] =>
+      kinds.map((kind) => (kind === 'divider' ? { kind } : { kind, text: 'Plan' }));
+    const day = (line: number, summary: string, inside: Said['message']['blocks']) =>
+      yard.put(said(line, summary, { message: { summary, tone: 'plain', blocks: inside } }));
+    await day(1, 'Revision 1', blocks('divider', 'divider'));
+    calls.length = 0;
+    await day(2, 'Revision 2', blocks('divider', 'heading', 'divider'));
+    expect(calls).toEqual(['update m1 Revision 2', 'update m3 heading', 'post crew divider under m1']);
+    calls.length = 0;
+    await day(3, 'Revision 3', blocks('divider'));
+    expect(calls).toEqual(['update m1 Revision 3', 'remove m4', 'remove m3']);
+    calls.length = 0;
+    await day(4, 'Revision 3', blocks('divider'));
+    expect(calls).toEqual([]);
+  });
+
+  it('adds what is new once, though adding breaks off', async () => {
+    const yard = surface();
+    const day = (line: number, ...more: Said['message']['blocks'][number][]) =>
+      yard.put(
+        said(line, `Day ${line}`, { message: { summary: `Day ${line}`, tone: 'plain', blocks: more } }),
+      );
+    await day(1);
+    const two = [{ kind: 'divider' }, { kind: 'divider' }] as const;
+    // The first update is taken, the second new part is not.
+    const post = platform.post;
+    let turns = 0;
+    const breaking = {
+      ...platform,
+      post: async (message: Post<Part>) => (++turns === 2 ? gone('out') : post(message)),
+    };
+    const broken = surface(breaking);
+    expect(
+      await broken.put(said(2, 'Day 2', { message: { summary: 'Day 2', tone: 'plain', blocks: two } })),
+    ).toMatchObject({
+      kind: 'retry',
+    });
+    expect(await day(2, ...two)).toEqual({ kind: 'sent' });
+    expect(calls.filter((call) => call.startsWith('post'))).toEqual([
+      'post crew Day 1',
+      'post crew divider under m1',
+      'post crew divider under m1',
+    ]);
+    expect(calls.filter((call) => call.startsWith('remove'))).toEqual([]);
   });
 
   it('calls everybody at the first ring of a bell only, in the channel as well as in the thread', async () => {
@@ -170,8 +219,8 @@ describe('a chat of any platform', () => {
     expect(await yard.put(said(2, 'Two'))).toMatchObject({ kind: 'retry' });
     calls.length = 0;
     expect(await yard.put(said(2, 'Two', { possibleRepeat: true }))).toEqual({ kind: 'sent' });
-    expect(calls).toEqual(['post crew Two', 'post crew divider under m3']);
-    expect(posts.at(-2)?.lookFirst).toBe(true);
+    expect(calls).toEqual(['post crew Two', 'post crew divider under m3', 'post crew note under m3']);
+    expect(posts.at(-3)?.lookFirst).toBe(true);
   });
 
   it('keeps trying while it is shut out, and fails with the reason when it is refused', async () => {

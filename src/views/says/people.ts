@@ -25,7 +25,7 @@ export const peopleSays = {
   // The briefing that follows at once has it, as cautions.
   'carried-over': nobody,
   'briefing-issued': (_body, { after }) => [
-    { key: `briefing:${after.id}`, to: crew, words: briefingInChannel },
+    briefing(after),
     ...toSign(after).map((person) => signOffTo(person)),
   ],
   'person-arrived': ({ person }, { after }) => [
@@ -36,7 +36,9 @@ export const peopleSays = {
   ],
   // The person sees the reason, and the next button, in the answer to the press itself.
   'question-answered': nobody,
-  signed: ({ person, revision, witnessedBy }) => [
+  signed: ({ person, revision, witnessedBy }, { after }) => [
+    // Who is still missing stands in it.
+    ...(after.issuedAt === null ? [] : [briefing(after)]),
     line(`signed:${person}`, 'good', ({ shift, texts }) => {
       const name = nameOf(shift, person);
       if (witnessedBy === null) return texts.say('sign.signed-summary', { person: name, revision });
@@ -85,6 +87,10 @@ function toSign(shift: Shift): readonly PersonId[] {
   return shift.day.crew.filter(
     (id) => needsToSign(shift.briefing, shift.people[id]?.signed ?? {}).length > 0,
   );
+}
+
+function briefing({ id }: Shift): Say {
+  return { key: `briefing:${id}`, to: crew, words: briefingInChannel };
 }
 
 function signOffTo(person: PersonId): Say {
