@@ -96,6 +96,14 @@ describe('Slack is down for an hour while the work goes on', () => {
       await anHour(crew, () => undefined);
       expect((await today(crew)).undelivered).toEqual([]);
       expect(await about(crew)).toContain('HTTP 503');
+      crew.slack.noFaults();
+      await crew.deliver();
+      expect(await wrongIn(crew, 'last')).toEqual([]);
+      const stops = crew.channel().filter(({ text }) => text.includes('STOP WORK, called at'));
+      expect(stops).toHaveLength(1);
+      expect(read(stops[0]?.blocks)).toMatch(/This bell is 6\d min late\. It should have rung at/);
+      await settledTo(crew, async () => (await about(crew)) === '');
+      expect(crew.faults).toEqual([]);
     }));
 });
 

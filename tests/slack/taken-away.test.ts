@@ -131,6 +131,6 @@ describe('what was perhaps said before', () => {
     expect(await surface.deliver(delivery(2, ['two'], true))).toEqual({ kind: 'sent' });
     expect(shown()).toContain('two');
     expect(shown()).not.toContain('You may have seen it already');
-    expect(shown()).not.toContain('one');
+    expect(shown()).not.toContain('"one"');
   });
 });

@@ -6,6 +6,8 @@ export type Faults = {
   take(method: string): Fault | undefined;
   /** Faults that no call has met yet, so that a test can see that its fault did happen. */
   left(): number;
+  /** The platform is in order again. */
+  clear(): void;
 };
 
 export function startFaults(): Faults {
@@ -17,6 +19,7 @@ export function startFaults(): Faults {
       queues.set(method, queue);
     },
     take: (method) => queues.get(method)?.shift() ?? queues.get('*')?.shift(),
+    clear: () => queues.clear(),
     left: () => [...queues.values()].reduce((sum, queue) => sum + queue.length, 0),
   };
 }

@@ -66,6 +66,7 @@ export type SlackPeer = Person &
     duplicateEvents: Delivery['duplicate'];
     fault(method: string, fault: Fault, times?: number): void;
     faultsLeft(): number;
+    noFaults(): void;
     down(shut: boolean): Promise<void>;
     recycleSockets(reason?: 'refresh_requested' | 'warning' | 'link_disabled'): void;
     /** Waits for a condition without a timer: looks again at every turn of the event loop. */
@@ -141,6 +142,7 @@ export async function startSlackPeer(options: PeerOptions): Promise<SlackPeer> {
     duplicateEvents: delivery.duplicate,
     fault: faults.add,
     faultsLeft: faults.left,
+    noFaults: faults.clear,
     down: (shut) => (shut ? door.shut() : door.open()),
     recycleSockets: (reason = 'refresh_requested') => sockets.recycle(reason),
     connected: (times = 1) => until(() => sockets.opened() >= times && sockets.count() > 0),
