@@ -16,17 +16,24 @@ export function repeatedIds(entries: readonly Entry<EntryKind>[]): readonly Pack
   });
 }
 
-/** One Slack member for two people: nobody could tell any more who signed. */
+const chats = [
+  { field: 'slack', name: 'Slack', write: "the id from this person's own profile in Slack" },
+  { field: 'teams', name: 'Teams', write: "this person's own Object ID from Microsoft Entra" },
+] as const;
+
+/** One member of a chat for two people: nobody could tell any more who signed. */
 export function repeatedMembers(people: readonly Entry<'people'>[]): readonly PackProblem[] {
-  return people.flatMap((person, i) => {
-    const member = valueAt(person.raw, ['slack']);
-    if (typeof member !== 'string' || member === '') return [];
-    const first = people.slice(0, i).find((one) => valueAt(one.raw, ['slack']) === member);
-    if (!first) return [];
-    const line = first.yaml.spot([...first.base, 'slack']).line;
-    const message = `this Slack member id is used twice, first at ${first.yaml.file}:${line}`;
-    return [problemAt(person, ['slack'], message, "the id from this person's own profile in Slack")];
-  });
+  return chats.flatMap(({ field, name, write }) =>
+    people.flatMap((person, i) => {
+      const member = valueAt(person.raw, [field]);
+      if (typeof member !== 'string' || member === '') return [];
+      const first = people.slice(0, i).find((one) => valueAt(one.raw, [field]) === member);
+      if (!first) return [];
+      const line = first.yaml.spot([...first.base, field]).line;
+      const message = `this ${name} member id is used twice, first at ${first.yaml.file}:${line}`;
+      return [problemAt(person, [field], message, write)];
+    }),
+  );
 }
 
 /** Somebody must post the day, and somebody must be there when a bell goes unanswered. */

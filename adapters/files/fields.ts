@@ -42,6 +42,8 @@ export const fieldNotes: Readonly<Record<string, FieldNote>> = {
   'site.emergency.eyewash': note('beside the mixing bench', 'where the eyewash is'),
   'site.slack': note('{ channel: C0CREW1234 }', 'where in Slack the crew is'),
   'site.slack.channel': note('C0CREW1234', "id of the crew's channel in Slack"),
+  'site.teams': note('{ channel: "19:crew@thread.tacv2" }', 'where in Teams the crew is'),
+  'site.teams.channel': note('"19:crew@thread.tacv2"', "id of the crew's channel in Teams"),
   'site.demo': note('false', 'true only for the invented demo site, whose PINs are public'),
 
   'people.id': note('marta', 'short name of the person, never changed later'),
@@ -50,6 +52,7 @@ export const fieldNotes: Readonly<Record<string, FieldNote>> = {
   'people.language': note('en', 'language the person reads, two letters'),
   'people.hasPhone': note('true', 'false: the foreman witnesses the sign-off'),
   'people.slack': note('U0MARTA123', 'member id of the person in Slack'),
+  'people.teams': note('00000000-0000-4000-8000-0000000000a1', 'object id of the person in Microsoft Entra'),
 
   'coatings.id': note('epoxy-mid', 'short name of the coating, never changed later'),
   'coatings.name': note('Epoxy intermediate, grey', 'name on the can'),

@@ -22,6 +22,20 @@ export const slackChannelSchema = z
     'this is no Slack channel id; write the one at the foot of the channel details in Slack, such as C0CREW1234',
   );
 
+/** As Microsoft Entra shows it: an object id is the same for every app. Written in small letters. RFC 9562 section 4. */
+export const teamsMemberSchema = z
+  .string()
+  .regex(
+    /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/,
+    "this is no Teams member id; write the person's Object ID from Microsoft Entra, such as 00000000-0000-4000-8000-0000000000a1",
+  );
+export const teamsChannelSchema = z
+  .string()
+  .regex(
+    /^19:[\w-]+@thread\.(tacv2|skype)$/,
+    'this is no Teams channel id; write the part of "Get link to channel" from 19 on, with : for %3A and @ for %40, such as 19:crew@thread.tacv2',
+  );
+
 export const personSchema = z.strictObject({
   id: idSchema,
   name: z.string().min(1).max(60),
@@ -34,6 +48,9 @@ export const personSchema = z.strictObject({
   slack: slackMemberSchema
     .optional()
     .describe('member id in Slack; without it Slack does not know the person'),
+  teams: teamsMemberSchema
+    .optional()
+    .describe('object id in Microsoft Entra; without it Teams does not know the person'),
 });
 export type Person = z.infer<typeof personSchema>;
 
@@ -63,6 +80,10 @@ export const siteSchema = z.strictObject({
     .strictObject({ channel: slackChannelSchema.describe("the crew's channel") })
     .optional()
     .describe('where in Slack the crew is'),
+  teams: z
+    .strictObject({ channel: teamsChannelSchema.describe("the crew's channel") })
+    .optional()
+    .describe('where in Teams the crew is'),
   demo: z.boolean().default(false).describe('true only for the invented demo site: its PINs are public'),
 });
 export type Site = z.infer<typeof siteSchema>;

@@ -207,7 +207,7 @@ export const brokenPacks: readonly BrokenPack[] = [
     name: 'a misspelt field',
     changes: changed('site.yaml', 'timeZone', 'timezone'),
     says: [
-      'site.yaml:3:1 site.timezone: there is no field "timezone" here. Found "timezone". Write: timeZone, if that was meant; the fields here are id, name, timeZone, language, units, altitudeM, prestart, emergency, slack, demo',
+      'site.yaml:3:1 site.timezone: there is no field "timezone" here. Found "timezone". Write: timeZone, if that was meant; the fields here are id, name, timeZone, language, units, altitudeM, prestart, emergency, slack, teams, demo',
     ],
   },
   {
@@ -521,6 +521,28 @@ export const brokenPacks: readonly BrokenPack[] = [
     changes: { 'site.yaml': `${all('site.yaml')}slack: { channel: dock-two }\n` },
     says: [
       'site.yaml:12:19 site.slack.channel: this is no Slack channel id. Found "dock-two". Write: the one at the foot of the channel details in Slack, such as C0CREW1234',
+    ],
+  },
+  {
+    name: 'one Teams member for two people',
+    changes: {
+      'people.yaml': all('people.yaml')
+        .replace('  name: Ana', '  name: Ana\n  teams: 00000000-0000-4000-8000-0000000000a1')
+        .replace('  name: Dora', '  name: Dora\n  teams: 00000000-0000-4000-8000-0000000000a1'),
+    },
+    says: [
+      'people.yaml:13:10 people.dora.teams: this Teams member id is used twice, first at people.yaml:3. Found "00000000-0000-4000-8000-0000000000a1". Write: this person\'s own Object ID from Microsoft Entra',
+    ],
+  },
+  {
+    name: 'an address for a Teams member id, and a link for a Teams channel id',
+    changes: {
+      'people.yaml': all('people.yaml').replace('  name: Ana', '  name: Ana\n  teams: ana@yard.test'),
+      'site.yaml': `${all('site.yaml')}teams: { channel: "19%3acrew%40thread.tacv2" }\n`,
+    },
+    says: [
+      'site.yaml:12:19 site.teams.channel: this is no Teams channel id. Found "19%3acrew%40thread.tacv2". Write: the part of "Get link to channel" from 19 on, with : for %3A and @ for %40, such as 19:crew@thread.tacv2',
+      'people.yaml:3:10 people.ana.teams: this is no Teams member id. Found "ana@yard.test". Write: the person\'s Object ID from Microsoft Entra, such as 00000000-0000-4000-8000-0000000000a1',
     ],
   },
   {

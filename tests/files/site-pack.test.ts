@@ -62,6 +62,21 @@ describe('a good pack', () => {
     expect(without.ok && 'slack' in without.pack.site).toBe(false);
   });
 
+  test('takes the places of the crew in Teams, and nothing in their stead when there are none', () => {
+    const member = '00000000-0000-4000-8000-0000000000b2';
+    const linked = loadSitePack(
+      writePack({
+        ...changed('people.yaml', '  name: Ben', `  name: Ben\n  teams: ${member}`),
+        'site.yaml': `${goodPack['site.yaml']}teams:\n  channel: 19:a_b-1@thread.tacv2\n`,
+      }),
+    );
+    if (!linked.ok) throw new Error(linked.problems.map(formatProblem).join('\n'));
+    expect(linked.pack.site.teams).toEqual({ channel: '19:a_b-1@thread.tacv2' });
+    expect(linked.pack.people.map(({ teams }) => teams)).toEqual([undefined, member, undefined, undefined]);
+    const without = loadSitePack(writePack());
+    expect(without.ok && 'teams' in without.pack.site).toBe(false);
+  });
+
   test('takes coating sheets from one list, from one file each, or from both', () => {
     const text = goodPack['coatings.yaml'] ?? '';
     const [first = '', second = ''] = text.split('- id: pu-finish');

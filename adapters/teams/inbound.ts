@@ -1,0 +1,169 @@
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import { type Action, decodeAction } from '../../src/message/action.ts';
+import type { FormValues } from '../../src/message/form.ts';
+import type { Command } from '../../src/model/command.ts';
+import { type Change, readChange } from './inbound-change.ts';
+import { lineOf } from './inbound-line.ts';
+import { type Activity, activitySchema, memberOf, type Place, placeOf, whoSchema } from './inbound-parts.ts';
+import { type Metadata, readMetadata } from './render-metadata.ts';
+import { readForm } from './render-read.ts';
+
+interface Done {
+  /**
+   * The object id of the person in Microsoft Entra, which an administrator can look up and which is the same for every
+   * app; it is what stands in the site pack. Where the platform leaves it out (a guest of another kind): the 29:… id.
+   */
+  readonly member: string;
+  readonly place: Place;
+  /** The same for a redelivery of the same activity, which has a new time; another for every other press. */
+  readonly pressId: string;
+  /** The same as well for a client that asks again under a new id; and for a second press of the same button. */
+  readonly pressKey: string;
+}
+
+export interface Press extends Done {
+  readonly kind: 'press';
+  /** Null for a button that is not one of ours (old, cut, forged). */
+  readonly action: Action | null;
+  /** The mark of the shift whose message was pressed in; left out where it carries none. */
+  readonly of?: string;
+  /** 'refresh' is the card coming into sight: nobody pressed, and nothing may change by it. */
+  readonly by: 'press' | 'refresh';
+  /** How it is answered: a card in place of the one pressed, a dialog, or (an old client) by a message of its own. */
+  readonly answer: 'card' | 'dialog' | 'message';
+}
+
+export interface Submit extends Done {
+  readonly kind: 'submit';
+  readonly form: Metadata;
+  readonly values: FormValues;
+  readonly answer: 'card' | 'dialog' | 'message';
+}
+
+export interface Line extends Done {
+  readonly kind: 'line';
+  /** As it was typed, without the mention of Potbell. */
+  readonly text: string;
+}
+
+export type Inbound =
+  | Press
+  | Submit
+  | Line
+  | Change
+  /** `invoke`: somebody waits for an answer all the same. */
+  | { readonly kind: 'ignored'; readonly what: string; readonly invoke: boolean };
+
+const dataSchema = z.looseObject({
+  action: z.unknown().optional(),
+  of: z.string().optional(),
+  form: z.unknown().optional(),
+});
+const executeSchema = z.object({
+  action: z.object({ verb: z.string().optional(), data: dataSchema.optional() }),
+  trigger: z.string().optional(),
+});
+const taskSchema = z.object({ data: dataSchema.optional() });
+/** What a refresh brings back has the verb of any other press; only `trigger` tells. Same source as `readInbound`. */
+const BY_ITSELF = 'automatic';
+
+/**
+ * What a verified activity is. Shapes: learn.microsoft.com/microsoftteams/platform/task-modules-and-cards/cards/
+ * universal-actions-for-adaptive-cards/work-with-universal-actions-for-adaptive-cards (adaptiveCard/action), and
+ * …/task-modules/task-modules-bots (task/fetch, task/submit).
+ * @throws TypeError from `readForm`, for an answer that would be lost
+ */
+export function readInbound(given: unknown): Inbound {
+  const read = activitySchema.safeParse(given);
+  if (!read.success) return ignored('an activity without its parts');
+  const activity = read.data;
+  switch (activity.type) {
+    case 'invoke':
+      return readInvoke(activity);
+    case 'message':
+      return readMessage(activity);
+    case 'conversationUpdate':
+    case 'installationUpdate':
+      return readChange(activity) ?? ignored(activity.type);
+  }
+  return ignored(activity.type);
+}
+
+const ignored = (what: string, invoke = false): Inbound => ({ kind: 'ignored', what, invoke });
+
+function readInvoke(activity: Activity): Inbound {
+  const { name = '' } = activity;
+  switch (name) {
+    case 'adaptiveCard/action': {
+      const value = executeSchema.safeParse(activity.value);
+      if (!value.success) return ignored(name, true);
+      const { action, trigger } = value.data;
+      return did(activity, action.data ?? {}, 'card', trigger === BY_ITSELF ? 'refresh' : 'press');
+    }
+    case 'task/fetch':
+    case 'task/submit': {
+      const value = taskSchema.safeParse(activity.value);
+      return value.success ? did(activity, value.data.data ?? {}, 'dialog', 'press') : ignored(name, true);
+    }
+  }
+  return ignored(name, true);
+}
+
+function did(
+  activity: Activity,
+  data: z.infer<typeof dataSchema> | Record<string, never>,
+  answer: Press['answer'],
+  by: Press['by'],
+): Inbound {
+  const who = whoSchema.safeParse(activity.from);
+  if (!who.success) return ignored('a press of nobody', answer !== 'message');
+  const member = memberOf(who.data);
+  const place = placeOf(activity);
+  const done = { member, place, ...idsOf(activity, member, place, data) };
+  const form = readMetadata(data.form);
+  const values = form === null ? null : readForm(data);
+  if (form !== null && values !== null) return { kind: 'submit', ...done, form, values, answer };
+  const { action, of } = data;
+  return {
+    kind: 'press',
+    ...done,
+    action: typeof action === 'string' ? decodeAction(action) : null,
+    ...(of !== undefined && { of }),
+    by,
+    answer,
+  };
+}
+
+function readMessage(activity: Activity): Inbound {
+  const who = whoSchema.safeParse(activity.from);
+  if (!who.success || who.data.id === activity.recipient?.id || who.data.role === 'bot')
+    return ignored('a message of no person');
+  // The fallback of a button, in a client that does not know the newer kind.
+  const data = dataSchema.safeParse(activity.value);
+  if (data.success && (data.data.action !== undefined || data.data.form !== undefined))
+    return did(activity, data.data, 'message', 'press');
+  const text = lineOf(activity);
+  const member = memberOf(who.data);
+  const place = placeOf(activity);
+  return { kind: 'line', member, place, text, ...idsOf(activity, member, place, text) };
+}
+
+function idsOf(activity: Activity, member: string, place: Place, what: unknown) {
+  const domain = [member, place.conversation, activity.name ?? '', place.messageId, what];
+  // Every activity has an id; were it left out, two presses must not become one.
+  const id = activity.id ?? activity.timestamp ?? null;
+  return { pressId: hashed([id, ...domain]), pressKey: hashed(domain) };
+}
+
+/**
+ * The id under which a press reaches the one door: it covers what was pressed, so that nothing else passes for a repeat.
+ * The prefix keeps it from ever meeting the id of a bell.
+ */
+export function commandIdFor(pressId: string, member: string, command: Command): string {
+  return `teams:${pressId}:${hashed([member, command])}`;
+}
+
+export function hashed(parts: readonly unknown[]): string {
+  return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 16);
+}
