@@ -1,8 +1,7 @@
-import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { type Action, decodeAction } from '../../src/message/action.ts';
 import type { FormValues } from '../../src/message/form.ts';
-import type { Command } from '../../src/model/command.ts';
+import { hashed } from '../chat/marks.ts';
 import { type Change, readChange } from './inbound-change.ts';
 import { lineOf } from './inbound-line.ts';
 import { type Activity, activitySchema, memberOf, type Place, placeOf, whoSchema } from './inbound-parts.ts';
@@ -154,16 +153,4 @@ function idsOf(activity: Activity, member: string, place: Place, what: unknown) 
   // Every activity has an id; were it left out, two presses must not become one.
   const id = activity.id ?? activity.timestamp ?? null;
   return { pressId: hashed([id, ...domain]), pressKey: hashed(domain) };
-}
-
-/**
- * The id under which a press reaches the one door: it covers what was pressed, so that nothing else passes for a repeat.
- * The prefix keeps it from ever meeting the id of a bell.
- */
-export function commandIdFor(pressId: string, member: string, command: Command): string {
-  return `teams:${pressId}:${hashed([member, command])}`;
-}
-
-export function hashed(parts: readonly unknown[]): string {
-  return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 16);
 }
