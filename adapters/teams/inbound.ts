@@ -8,6 +8,13 @@ import { type Activity, activitySchema, memberOf, type Place, placeOf, whoSchema
 import { type Metadata, readMetadata } from './render-metadata.ts';
 import { readForm } from './render-read.ts';
 
+/** The cards that each person sees in their own way. */
+const cardNames = ['briefing', 'sign-off', 'today'] as const;
+export type CardName = (typeof cardNames)[number];
+
+/** The verb by which a card asks for what a person sees of it, by itself or from the card's menu. */
+export const REFRESH = 'refresh';
+
 interface Done {
   /**
    * The object id of the person in Microsoft Entra, which an administrator can look up and which is the same for every
@@ -29,6 +36,8 @@ export interface Press extends Done {
   readonly of?: string;
   /** 'refresh' is the card coming into sight: nobody pressed, and nothing may change by it. */
   readonly by: 'press' | 'refresh';
+  /** Which card of ours is to be refreshed. */
+  readonly card?: CardName;
   /** How it is answered: a card in place of the one pressed, a dialog, or (an old client) by a message of its own. */
   readonly answer: 'card' | 'dialog' | 'message';
 }
@@ -58,13 +67,14 @@ const dataSchema = z.looseObject({
   action: z.unknown().optional(),
   of: z.string().optional(),
   form: z.unknown().optional(),
+  card: z.enum(cardNames).optional().catch(undefined),
 });
 const executeSchema = z.object({
   action: z.object({ verb: z.string().optional(), data: dataSchema.optional() }),
   trigger: z.string().optional(),
 });
 const taskSchema = z.object({ data: dataSchema.optional() });
-/** What a refresh brings back has the verb of any other press; only `trigger` tells. Same source as `readInbound`. */
+/** The `trigger` when nobody pressed. Same source as `readInbound`. */
 const BY_ITSELF = 'automatic';
 
 /**
@@ -98,7 +108,8 @@ function readInvoke(activity: Activity): Inbound {
       const value = executeSchema.safeParse(activity.value);
       if (!value.success) return ignored(name, true);
       const { action, trigger } = value.data;
-      return did(activity, action.data ?? {}, 'card', trigger === BY_ITSELF ? 'refresh' : 'press');
+      const refresh = trigger === BY_ITSELF || action.verb === REFRESH;
+      return did(activity, action.data ?? {}, 'card', refresh ? 'refresh' : 'press');
     }
     case 'task/fetch':
     case 'task/submit': {
@@ -123,13 +134,14 @@ function did(
   const form = readMetadata(data.form);
   const values = form === null ? null : readForm(data);
   if (form !== null && values !== null) return { kind: 'submit', ...done, form, values, answer };
-  const { action, of } = data;
+  const { action, of, card } = data;
   return {
     kind: 'press',
     ...done,
     action: typeof action === 'string' ? decodeAction(action) : null,
     ...(of !== undefined && { of }),
     by,
+    ...(card !== undefined && { card }),
     answer,
   };
 }
