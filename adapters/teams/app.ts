@@ -24,7 +24,7 @@ import { todayMessage } from './today.ts';
 /** What somebody typed, pressed or sent in Teams, brought to Potbell; and what Potbell says, brought to Teams. */
 export function createTeamsApp(
   services: TeamsServices,
-  out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal'>,
+  out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal' | 'meet'>,
   conversations: Conversations,
   again: Again = onTimer,
 ) {
