@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import { openQuestion } from '../../src/flow/sign-off.ts';
 import { actionsIn } from '../peers/teams/card.ts';
-import { type Crew, DATE } from './crew.ts';
+import { type Crew, type CrewOptions, crewOnTeams, DATE } from './crew.ts';
 
 /** The button that sends the form somebody has open; undefined when they have none. */
 export const sending = (crew: Crew, person: string) =>
@@ -75,3 +75,21 @@ export async function closeDay(crew: Crew, person: string, reason: string): Prom
   crew.teams.closeDialog(member);
   expect((await crew.potbell.host.currentShift())?.status).toBe('closed');
 }
+
+export async function withCrew(
+  test: (crew: Crew) => Promise<void>,
+  options: CrewOptions = {},
+): Promise<void> {
+  const crew = await crewOnTeams(options);
+  try {
+    await test(crew);
+  } finally {
+    await crew.close();
+  }
+}
+
+/** What is wrong with Potbell, as it tells the foreman. */
+export const problems = async (crew: Crew) => (await crew.potbell.host.health()).problems.join();
+
+export const sayTo = (crew: Crew, person: string, words: string) =>
+  crew.teams.say(crew.member(person), crew.teams.chat(crew.member(person)), words);
