@@ -110,6 +110,7 @@ const worksOn = (shift: Shift, person: PersonId, rig: string): boolean =>
 function nextPresses(view: View, viewer: PersonId | null, isForeman: boolean): readonly Button[] {
   const { shift, texts } = view;
   const issued = shift.issuedAt !== null;
+  const missing = unsigned(shift);
   const sign: Button = {
     label: texts.say('today.people-sign'),
     tone: 'main',
@@ -122,7 +123,10 @@ function nextPresses(view: View, viewer: PersonId | null, isForeman: boolean): r
   };
   const concern = shift.concerns.find(({ resolved }) => !resolved);
   return [
-    ...(issued && viewer !== null && unsigned(shift).includes(viewer) ? [sign] : []),
+    // The foreman also reads to somebody whose phone lies at home, and signs as a witness.
+    ...(issued && viewer !== null && (isForeman ? missing.length > 0 : missing.includes(viewer))
+      ? [sign]
+      : []),
     ...(!issued && isForeman ? [issue] : []),
     ...(concern && isForeman
       ? [

@@ -42,6 +42,7 @@ function world(removals: Sent<null>[], posts: Sent<null>[] = []) {
     },
     {
       title: 'Slack',
+      bellsApart: false,
       crewChannel: () => 'C0CREW0001',
       directsAMinute: 40,
       openDirect: async () => ({ kind: 'ok', value: 'D0' }),

@@ -73,7 +73,7 @@ test('a reply is changed and taken away in its thread, a first message in its ow
   await teams.remove({ channel: CHANNEL, id: messageName('5', '5') });
   await teams.remove({ channel: 'a:1rui', id: messageName('9', null) });
   expect(asked).toMatchObject([
-    { conversation: CHANNEL, thread: '5', marker: 'm.0' },
+    { conversation: CHANNEL, under: '5', marker: 'm.0' },
     { conversation: CHANNEL, thread: '5', id: '7' },
     { conversation: CHANNEL, thread: '5', id: '5' },
     { conversation: 'a:1rui', thread: null, id: '9' },
