@@ -151,7 +151,7 @@ export function lineElement({ runs, color }: TextLine): CardElement {
 
 /** An address without a blank may break after its marks: such a text is cut at the edge of the card otherwise. */
 const breakable = (text: string): string =>
-  text.replace(/\S{31,}/gu, (word) => word.replace(/(?<=[\p{L}\p{N}][/_.?&=-])(?=[\p{L}\p{N}])/gu, '\u200b'));
+  text.replace(/\S{31,}/gu, (word) => word.replace(/(?<=[\p{L}\p{N}][/_.?&=])(?=[\p{L}\p{N}])/gu, '\u200b'));
 
 // Stand-ins while a whole line is escaped; `plainLine` leaves none that was typed.
 const BOLD = '\ue000';
