@@ -114,8 +114,8 @@ export function ownStyle(theme: Theme): string {
 .ac-pushButton{font:600 13px/20px ${family};padding:5px 10px;border-radius:4px;border:1px solid ${line};background:${card};color:${text}}
 .ac-pushButton.style-positive{background:${accent};border-color:${accent};color:${onAccent}}
 .ac-pushButton.style-destructive{background:${card};border-color:${attention};color:${attention}}
-.ac-input{font:${font};color:${text};background:${field}}
+.ac-input{font:${font};color:${text}}
 .ac-textInput,.ac-dateInput,.ac-timeInput,.ac-multichoiceInput.ac-choiceSetInput-compact
-{width:100%;padding:6px;border:1px solid ${line};border-radius:4px;color-scheme:${theme}}
+{width:100%;padding:6px;background:${field};border:1px solid ${line};border-radius:4px;color-scheme:${theme}}
 .caption{margin:0 0 4px;color:${quiet};font-size:12px}`;
 }
