@@ -229,6 +229,15 @@ describe('detail one tap away', () => {
     expect(actionsIn(card).map(({ title }) => title)).toEqual([1, 2, 3].map((at) => `Why (${at} of 3)`));
   });
 
+  test('several under one long label keep their numbers on the button, and the label stands whole once', () => {
+    const blocks = Array.from({ length: 200 }, (_, at) => paragraph(`${at} ${'background '.repeat(9)}`));
+    const label = 'Nine more cautions: mixing, flush twice, wind';
+    const card = oneCard({ kind: 'more', label, blocks });
+    const titles = actionsIn(card).map(({ title }) => title);
+    expect(titles).toEqual([1, 2, 3].map((at) => `Nine more cautions:… (${at} of 3)`));
+    expect(readCard(card).split(label)).toHaveLength(2);
+  });
+
   test('with nothing behind it there is no button', () => {
     expect(actionsIn(oneCard({ kind: 'more', label: 'Why', blocks: [] }))).toEqual([]);
   });
