@@ -14,7 +14,9 @@ export const limits = {
   /** More would hide behind a menu. */
   actionsInSet: { most: 6, source: 'from memory: how many actions a card shows at once' },
   /** No figure is published. A longer title is cut short on a phone, so it also stands whole above its button. */
-  actionTitle: { most: 40, source: 'from memory: what a phone shows of a title on one line' },
+  actionTitle: { most: 35, source: 'tests/teams/pictures.test.ts, on a screen of 360 px' },
+  /** Letters of titles side by side, and four for the edges of each: more are squeezed until nobody can read them. */
+  actionRow: { most: 40, source: 'tests/teams/pictures.test.ts, on a screen of 360 px' },
   /** More are refused; left out altogether, only small chats refresh. */
   refreshedPeople: {
     most: 60,

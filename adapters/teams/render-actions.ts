@@ -1,5 +1,5 @@
 import { cutText, shortened } from '../../src/chat/cut.ts';
-import { packed } from '../../src/chat/pack.ts';
+import { packed, packs } from '../../src/chat/pack.ts';
 import { encodeAction } from '../../src/message/action.ts';
 import type { Button } from '../../src/message/message.ts';
 import { limits } from './limits.ts';
@@ -15,6 +15,7 @@ export interface ActionOptions {
 
 type Ways = Pick<ActionOptions, 'dialog'> & { readonly associatedInputs?: 'none' | undefined };
 
+const EDGES = 4;
 /** Characters of JSON in one row. */
 const MOST_ROW = 12_000;
 
@@ -69,7 +70,7 @@ export function buttonAction(
   return sending(title, tone, action.kind, data, { dialog, associatedInputs });
 }
 
-/** Rows of buttons. Labels that may be cut short stand whole above their row, under the number on the button. */
+/** Rows of buttons that a phone shows whole: it does not break a row. Labels that may be cut short stand whole above their row, under the number on the button. */
 export function actionSets(
   buttons: readonly Button[],
   options: ActionOptions,
@@ -79,21 +80,25 @@ export function actionSets(
     limits.actionTitle.most,
   );
   const actions = buttons.map((button, at) => buttonAction(button, short[at] ?? '–', options));
-  const sets = packed(actions, limits.actionsInSet.most, MOST_ROW).map(
-    (row): CardElement => ({ type: 'ActionSet', actions: row }),
-  );
+  const { actionsInSet, actionRow } = limits;
+  const rows = packs(actions, actionsInSet.most, actionRow.most, ({ title }) => title.length + EDGES);
+  const sets = rows
+    .flatMap((row) => packed(row, actionsInSet.most, MOST_ROW))
+    .map((row): CardElement => ({ type: 'ActionSet', actions: row }));
   return { whole, sets };
 }
 
-/** A button that shows and hides the element with an id. */
+/** A button that shows and hides the element with an id. `mark` says which of several it is and is never cut off. */
 export function toggle(
   label: string,
   id: string,
+  mark = '',
 ): { readonly whole: readonly string[]; readonly set: CardElement } {
-  const title = plainLine(cutText(label.trim() === '' ? '–' : label, limits.actionTitle.most));
+  const room = limits.actionTitle.most - mark.length;
+  const title = plainLine(`${cutText(label.trim() === '' ? '–' : label, room)}${mark}`);
   return {
     // The only one: it needs no number to be told by.
-    whole: label.length > limits.actionTitle.most ? [label] : [],
+    whole: label.length > room ? [label] : [],
     set: { type: 'ActionSet', actions: [{ type: 'Action.ToggleVisibility', title, targetElements: [id] }] },
   };
 }

@@ -113,14 +113,15 @@ export function foldPieces(
   const folds = pieces.length === 0 ? [[]] : packed(pieces, Number.POSITIVE_INFINITY, MOST_PIECE);
   return folds.flatMap((fold, at) => {
     const part = fill(options.words.part, { at: at + 1, of: folds.length });
-    const title = folds.length === 1 ? label : `${label} (${part})`;
+    const mark = folds.length === 1 ? '' : ` (${part})`;
     const items = fold.flatMap(({ elements }) => elements);
     // Nothing is behind it: the label is still said.
-    if (items.length === 0) return textPieces(title, true);
+    if (items.length === 0) return textPieces(`${label}${mark}`, true);
     const id = `fold-${options.nextFold()}`;
-    const { whole, set } = toggle(title, id);
+    const { whole, set } = toggle(label, id, mark);
     return [
-      ...whole.flatMap((text) => textPieces(text)),
+      // Once for all of them: the others follow at once and have their number.
+      ...(at > 0 ? [] : whole.flatMap((text) => textPieces(text))),
       {
         elements: [set, { type: 'Container', id, isVisible: false, style: 'emphasis', items }],
         mentions: fold.flatMap(({ mentions }) => mentions),

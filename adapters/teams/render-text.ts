@@ -140,13 +140,18 @@ export function lineElement({ runs, color }: TextLine): CardElement {
     return { type: 'TextBlock', text: markedRuns(runs), wrap: true, ...colored };
   const inlines = runs
     .filter(({ text }) => text !== '')
-    .map(({ text, strong }): string | TextRun =>
-      strong || color !== undefined
+    .map(({ text: whole, strong }): string | TextRun => {
+      const text = breakable(whole);
+      return strong || color !== undefined
         ? { type: 'TextRun', text, ...(strong ? { weight: 'Bolder' } : {}), ...colored }
-        : text,
-    );
+        : text;
+    });
   return { type: 'RichTextBlock', inlines };
 }
+
+/** An address without a blank may break after its marks: such a text is cut at the edge of the card otherwise. */
+const breakable = (text: string): string =>
+  text.replace(/\S{31,}/gu, (word) => word.replace(/(?<=[\p{L}\p{N}][/_.?&=])(?=[\p{L}\p{N}])/gu, '\u200b'));
 
 // Stand-ins while a whole line is escaped; `plainLine` leaves none that was typed.
 const BOLD = '\ue000';

@@ -11,7 +11,8 @@ export function packed<T>(items: readonly T[], count: number, size: number): rea
   return packs(items, count, size, (item) => JSON.stringify(item).length + 1);
 }
 
-function packs<T>(
+/** Items in their order in as few lists as hold them: at most `count` items and `most` of what `sizeOf` measures, at least one item. */
+export function packs<T>(
   items: readonly T[],
   count: number,
   most: number,

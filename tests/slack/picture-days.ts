@@ -6,6 +6,7 @@ import { renderFormSteps } from '../../adapters/slack/render-steps.ts';
 import { defaultChatWords } from '../../src/chat/render-words.ts';
 import { buildForm } from '../../src/forms/forms.ts';
 import type { FormRef } from '../../src/message/action.ts';
+import type { Form } from '../../src/message/form.ts';
 import { formIds } from '../../src/message/form-ids.ts';
 import type { Block, Message } from '../../src/message/message.ts';
 import { announcements } from '../../src/views/announce.ts';
@@ -44,7 +45,7 @@ export const days = {
 };
 
 /** Everything that somebody can be shown or told on this day. */
-function messagesOf(play: Play | null, language: string): readonly Message[] {
+export function messagesOf(play: Play | null, language: string): readonly Message[] {
   const texts = textsFor(language);
   const now = play?.now ?? t('06:00');
   const pack = aPack();
@@ -67,7 +68,8 @@ const refsIn = (blocks: readonly Block[]): readonly FormRef[] =>
     return block.buttons.flatMap(({ action }) => (action.kind === 'open' ? [action.form] : []));
   });
 
-function sheetsOf(play: Play | null, language: string, messages: readonly Message[]): readonly ModalView[] {
+/** Every form that somebody can open on this day, for each of two people. */
+export function formsOf(play: Play | null, language: string, messages: readonly Message[]): readonly Form[] {
   const refs = [
     ...messages.flatMap(({ blocks }) => refsIn(blocks)),
     ...formIds.map((id) => ({ id, about: { rig: 'rig-1' } })),
@@ -81,12 +83,19 @@ function sheetsOf(play: Play | null, language: string, messages: readonly Messag
     now: play?.now ?? t('06:00'),
     texts,
   };
-  const options = optionsFor({ pack: aPack, words: () => defaultChatWords }, texts, 'picture', 'inline');
   return viewers.flatMap((viewer) =>
     [...once.values()].flatMap((ref) => {
       const built = buildForm(ref, { ...at, viewer });
-      return built.ok ? renderFormSteps(built.form, options).map(({ view }) => view) : [];
+      return built.ok ? [built.form] : [];
     }),
+  );
+}
+
+function sheetsOf(play: Play | null, language: string, messages: readonly Message[]): readonly ModalView[] {
+  const words = { pack: aPack, words: () => defaultChatWords };
+  const options = optionsFor(words, textsFor(language), 'picture', 'inline');
+  return formsOf(play, language, messages).flatMap((form) =>
+    renderFormSteps(form, options).map(({ view }) => view),
   );
 }
 

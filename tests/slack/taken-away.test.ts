@@ -18,7 +18,7 @@ const texts = loadWords(site);
 const ok = { kind: 'ok', value: null } as const;
 
 /** A chat that shows one message for each block, and answers removals with what `removals` holds, then with yes. */
-function world(removals: Sent<null>[], posts: Sent<null>[] = []) {
+function world(removals: Sent<null>[], posts: Sent<null>[] = [], updates: Sent<null>[] = []) {
   const shift = `${site.pack.site.id}:${DATE}`;
   const clock = { now: () => 1_780_898_400_000 };
   const stands = new Map<string, string>();
@@ -56,6 +56,8 @@ function world(removals: Sent<null>[], posts: Sent<null>[] = []) {
         return { kind: 'ok', value: { id: `${made}` } };
       },
       async update({ id, part }) {
+        const answer = updates.shift() ?? ok;
+        if (answer.kind !== 'ok') return answer;
         stands.set(id, part.words);
         return ok;
       },
@@ -64,7 +66,8 @@ function world(removals: Sent<null>[], posts: Sent<null>[] = []) {
         if (answer.kind === 'ok') stands.delete(id);
         return answer;
       },
-      meaning: (code) => (code === 'token_revoked' ? 'shut-out' : null),
+      meaning: (code) =>
+        code === 'token_revoked' ? 'shut-out' : code === 'message_not_found' ? 'message-lost' : null,
     },
   );
   const delivery = (line: number, lines: readonly string[], possibleRepeat = false): ClaimedDelivery => ({
@@ -103,8 +106,9 @@ describe('what no longer belongs to a message', () => {
     expect(shown()).not.toMatch(/two|three/);
   });
 
-  it('the same where a longer message takes the place of a shorter one, which is said once', async () => {
-    const { surface, delivery, shown } = world([{ kind: 'unclear', why: 'HTTP 503' }]);
+  it('the same where a message of which somebody deleted a part is said anew, once', async () => {
+    const deleted = { kind: 'gone', why: 'deleted', code: 'message_not_found' } as const;
+    const { surface, delivery, shown } = world([{ kind: 'unclear', why: 'HTTP 503' }], [], [deleted]);
     await surface.deliver({ ...delivery(1, ['first of the day']), key: 'briefing' });
     await surface.deliver(delivery(2, ['old']));
     const longer = delivery(3, ['new', 'more']);

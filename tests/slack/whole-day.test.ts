@@ -108,7 +108,9 @@ describe('a whole day in Slack', () => {
     }
     // Nuno's phone lies at home: the foreman reads to him and signs as a witness.
     await crew.slack.openHome(crew.member('ines'));
-    await crew.slack.until(() => read(crew.slack.home(crew.member('ines'))?.view).includes('Read, answer, sign'));
+    await crew.slack.until(() =>
+      read(crew.slack.home(crew.member('ines'))?.view).includes('Read, answer, sign'),
+    );
     await press('ines', 'Read, answer, sign', 'home');
     await crew.slack.until(() => read(top('ines')?.view).includes('Nuno'));
     await press('ines', 'One question first', 'modal');

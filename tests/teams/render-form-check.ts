@@ -15,8 +15,11 @@ export const inputsOf = (card: Card): readonly CardInput[] =>
 
 /** What the platform sends for a card, with what a person changed by field name. Empty inputs are left out. */
 export function sent(card: Card, changed: Readonly<Record<string, string>> = {}): Record<string, unknown> {
-  const send = actionsIn(card).find((one) => one.type === 'Action.Execute' && one.verb === SEND);
-  if (send?.type !== 'Action.Execute') throw new Error('nothing sends this card');
+  const send = actionsIn(card).find((one) =>
+    one.type === 'Action.Execute' ? one.verb === SEND : one.type === 'Action.Submit' && 'form' in one.data,
+  );
+  if (send === undefined || send.type === 'Action.ToggleVisibility')
+    throw new Error('nothing sends this card');
   const typed = inputsOf(card).map(({ id, value = '' }) => [id, changed[id.replace(/^field:/, '')] ?? value]);
   return { ...send.data, ...Object.fromEntries(typed.filter(([, value]) => value !== '')) };
 }

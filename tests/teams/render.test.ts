@@ -178,20 +178,26 @@ describe('buttons', () => {
     expect(JSON.stringify(actions)).not.toContain('msteams');
   });
 
-  test('stand at most six in a row, in their order', () => {
-    const labels = Array.from({ length: 14 }, (_, at) => `Go ${at}`);
+  const rowsOf = (...labels: readonly string[]) => {
     const card = oneCard({ kind: 'buttons', buttons: labels.map((label) => button(label)) });
-    expect(card.body.flatMap((one) => (one.type === 'ActionSet' ? one.actions.length : []))).toEqual([
-      6, 6, 2,
-    ]);
     expect(actionsIn(card).map(({ title }) => title)).toEqual(labels);
+    return card.body.flatMap((one) => (one.type === 'ActionSet' ? one.actions.length : []));
+  };
+
+  test('stand at most six in a row, in their order', () => {
+    expect(rowsOf(...'ABCDEFGHIJKLMN')).toEqual([6, 6, 2]);
+  });
+
+  test('stand side by side only where a phone shows them whole', () => {
+    expect(rowsOf('Take a reading', 'Raise a concern', 'Today', 'Briefing', 'More')).toEqual([2, 3]);
+    expect(rowsOf('Something is wrong: raise a concern', 'One question first')).toEqual([1, 1]);
   });
 
   test('a label that a phone may cut short stands whole above, under its number', () => {
     const long = `Start the flush of rig 1 ${'and mind the pressure '.repeat(3)}`.trim();
     const card = oneCard({ kind: 'buttons', buttons: [button('No'), button(long)] });
     expect(readCard(card)).toContain(`2. ${long}`);
-    expect(actionsIn(card)[1]?.title).toMatch(/^2\. Start .{5,30}…$/);
+    expect(actionsIn(card)[1]?.title).toMatch(/^2\. Start .{5,26}…$/);
   });
 
   test('one that carries too much is an error that names it', () => {
@@ -221,6 +227,15 @@ describe('detail one tap away', () => {
     const blocks = Array.from({ length: 200 }, (_, at) => paragraph(`${at} ${'background '.repeat(9)}`));
     const card = oneCard({ kind: 'more', label: 'Why', blocks });
     expect(actionsIn(card).map(({ title }) => title)).toEqual([1, 2, 3].map((at) => `Why (${at} of 3)`));
+  });
+
+  test('several under one long label keep their numbers on the button, and the label stands whole once', () => {
+    const blocks = Array.from({ length: 200 }, (_, at) => paragraph(`${at} ${'background '.repeat(9)}`));
+    const label = 'Nine more cautions: mixing, flush twice, wind';
+    const card = oneCard({ kind: 'more', label, blocks });
+    const titles = actionsIn(card).map(({ title }) => title);
+    expect(titles).toEqual([1, 2, 3].map((at) => `Nine more cautions:… (${at} of 3)`));
+    expect(readCard(card).split(label)).toHaveLength(2);
   });
 
   test('with nothing behind it there is no button', () => {

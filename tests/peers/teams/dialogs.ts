@@ -3,7 +3,7 @@
  * task-modules-and-cards/task-modules/task-modules-bots. A bot is not told when a person closes one.
  */
 import { type Dict, dict, text } from '../slack/json.ts';
-import { dataOf, findAction, type Typed, type Wanted } from './card.ts';
+import { actionsIn, dataOf, findAction, type Typed, type Wanted } from './card.ts';
 import { cardProblems } from './check-activity.ts';
 import type { Delivery } from './deliver.ts';
 import { CARD, conversationOf, messageOf, personOf, type World } from './state.ts';
@@ -17,6 +17,14 @@ export type Dialogs = {
   closeDialog(userId: string): void;
   dialog(userId: string): DialogState | null;
 };
+
+/** Action.Execute belongs to cards in messages; a dialog sends with Action.Submit (from memory). */
+const dialogProblems = (card: Dict): string[] =>
+  actionsIn(card)
+    .filter(({ type }) => type === 'Action.Execute')
+    .map(
+      ({ title }) => `the button "${text(title)}" is an Action.Execute, a dialog takes Action.Submit only`,
+    );
 
 export function startDialogs(world: World, delivery: Delivery): Dialogs {
   function opened(userId: string): DialogState {
@@ -45,7 +53,7 @@ export function startDialogs(world: World, delivery: Delivery): Dialogs {
     const attached = dict(value.card);
     if (attached.contentType !== CARD)
       return problem('task.value.card is not an Adaptive Card with its contentType.');
-    const wrong = cardProblems(attached.content);
+    const wrong = [...cardProblems(attached.content), ...dialogProblems(dict(attached.content))];
     if (wrong.length > 0) return problem(`The card cannot be shown: ${wrong.join('; ')}`);
     const card = structuredClone(dict(attached.content));
     world.dialogs.set(userId, { user: userId, title: text(value.title), card, ...place });
