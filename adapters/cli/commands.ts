@@ -13,6 +13,7 @@ import { verifyRecord } from '../record/verify-record.ts';
 import { StoreUnavailable } from '../sqlite/errors.ts';
 import { copyRunning, copyStopped } from './backup.ts';
 import { briefDay } from './brief.ts';
+import { slackFromEnvironment, teamsFromEnvironment } from './chat-environment.ts';
 import { openStore } from './compose.ts';
 import { logger } from './logger.ts';
 import { planDay } from './plan.ts';
@@ -20,9 +21,7 @@ import { askPin, postDay } from './post.ts';
 import { allRecordFiles } from './record-file.ts';
 import { exampleDay, loadDay, loadSite, loadWords, UsageProblem } from './site.ts';
 import { siteWarnings } from './site-warnings.ts';
-import { slackFromEnvironment } from './slack-environment.ts';
 import * as running from './start.ts';
-import { teamsFromEnvironment } from './teams-environment.ts';
 import { playTour } from './tour.ts';
 import { whyText } from './why.ts';
 

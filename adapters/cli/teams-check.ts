@@ -1,7 +1,10 @@
 import { writeFileSync } from 'node:fs';
-import { checkTeams, type Finding } from '../teams/check.ts';
-import { guid, readTeamsConfig } from '../teams/config.ts';
+import { good } from '../chat/finding.ts';
+import { checkTeams } from '../teams/check.ts';
+import { guid } from '../teams/config.ts';
 import { appPackage } from '../teams/manifest.ts';
+import { teamsFromEnvironment } from './chat-environment.ts';
+import { tellFindings } from './findings.ts';
 import { loadSite, UsageProblem } from './site.ts';
 
 interface SiteOption {
@@ -15,30 +18,17 @@ interface AppOptions extends SiteOption {
   readonly version: string;
 }
 
-const labels: Readonly<Record<Finding['state'], string>> = {
-  good: 'In order',
-  note: 'Note',
-  mend: 'To mend',
-};
-
 /** Say in plain words whether Teams is set up for this site. Nothing is posted. */
 export async function teamsCheck({ site }: SiteOption): Promise<void> {
   const { pack, dir } = loadSite(site);
-  const read = readTeamsConfig(process.env);
-  if (read.kind === 'none')
+  const config = teamsFromEnvironment();
+  if (config === null)
     throw new UsageProblem(
-      'Teams is not set up: no variable that begins with POTBELL_TEAMS_ is set. Potbell does not need it.',
+      'Teams is not set up: no variable that begins with POTBELL_TEAMS_ is set. Potbell does not need it. docs/guides/teams.md goes through it.',
     );
-  if (read.kind === 'bad')
-    throw new UsageProblem(`Teams is not set up rightly:\n${read.problems.join('\n')}`);
-  const findings = await checkTeams({ config: read.config, site: pack.site, people: pack.people });
-  const lines = [
-    `${labels.good}: the configuration is complete (port ${read.config.port}). Site pack: ${dir}.`,
-    ...findings.map(({ state, text }) => `${labels[state]}: ${text}`),
-  ];
-  const wrong = findings.filter(({ state }) => state === 'mend').length;
-  if (wrong > 0) throw new UsageProblem([...lines, `To mend: ${wrong}. Nothing was posted.`].join('\n'));
-  process.stdout.write(`${[...lines, 'Nothing to mend. Nothing was posted.'].join('\n')}\n`);
+  const findings = await checkTeams({ config, site: pack.site, people: pack.people });
+  const way = `port ${config.port}`;
+  tellFindings([good(`the configuration is complete (${way}). Site pack: ${dir}.`), ...findings]);
 }
 
 /** Write the app to upload to Teams. */

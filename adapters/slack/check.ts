@@ -1,14 +1,9 @@
 import { type FetchFunction, LogLevel, WebClient, type WebClientOptions } from '@slack/web-api';
 import type { Person, Site } from '../../src/model/site.ts';
+import { type Finding, good, mend, note } from '../chat/finding.ts';
 import { type Answer, ask, SlackAway } from './ask.ts';
 import { type SlackConfig, shownToken } from './config.ts';
 import { scopes } from './manifest.ts';
-
-/** One line for the person who sets Slack up. `note`: nothing is wrong, but they will want to know. */
-export interface Finding {
-  readonly state: 'good' | 'note' | 'mend';
-  readonly text: string;
-}
 
 export interface SlackCheck {
   readonly config: SlackConfig;
@@ -17,10 +12,6 @@ export interface SlackCheck {
   /** In place of the global one. */
   readonly fetch?: FetchFunction;
 }
-
-const good = (text: string): Finding => ({ state: 'good', text });
-const note = (text: string): Finding => ({ state: 'note', text });
-const mend = (text: string): Finding => ({ state: 'mend', text });
 
 const REINSTALL = 'On the app\'s page: OAuth & Permissions, then "Reinstall"';
 const GONE_TOKENS = ['invalid_auth', 'not_authed', 'token_revoked', 'token_expired', 'account_inactive'];

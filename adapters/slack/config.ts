@@ -1,3 +1,5 @@
+import { givenIn, readApiUrl, readPort } from '../chat/variables.ts';
+
 /** How Slack reaches Potbell: over a connection that Potbell opens, or by requests to a port of its own. */
 export type SlackWay =
   | { readonly kind: 'socket'; readonly appToken: string }
@@ -42,11 +44,7 @@ export function shownToken(token: string): string {
  * sentence: which variable, what is wrong, how to mend it; no secret stands in any.
  */
 export function readSlackConfig(env: Readonly<Record<string, string | undefined>>): ReadSlackConfig {
-  const given = new Map<Variable, string>();
-  for (const name of slackVariables) {
-    const value = env[name]?.trim() ?? '';
-    if (value !== '') given.set(name, value);
-  }
+  const given = givenIn(env, slackVariables);
   if (given.size === 0) return { kind: 'none' };
 
   const problems: string[] = [];
@@ -55,7 +53,15 @@ export function readSlackConfig(env: Readonly<Record<string, string | undefined>
     problems.push(`${BOT} is missing. Copy it from the app's page: ${places[BOT]}; it begins with xoxb-.`);
   else problems.push(...tokenProblems(BOT, botToken, 'xoxb-'));
   const way = readWay(given, problems);
-  const apiUrl = readApiUrl(given.get(API), problems);
+  // The token is sent to this address, so it goes in the clear to this machine only.
+  const apiUrl = readApiUrl(
+    { name: API, text: given.get(API), title: 'Slack', such: 'https://slack.com/api/' },
+    ({ protocol }, isLoopback) =>
+      protocol === 'https:' || (protocol === 'http:' && isLoopback)
+        ? null
+        : 'neither https nor on this machine, so the tokens could be read on the way',
+    problems,
+  );
 
   if (problems.length > 0 || botToken === undefined || way === null) return { kind: 'bad', problems };
   return { kind: 'ok', config: { botToken, way, apiUrl } };
@@ -95,12 +101,8 @@ function readWay(given: ReadonlyMap<Variable, string>, problems: string[]): Slac
     problems.push(
       `${PORT} is missing. Write the port on which your https proxy hands Slack's requests over, such as 8732.`,
     );
-  const port = Number(portText);
-  if (portText !== undefined && (!/^\d+$/.test(portText) || port > 65_535))
-    problems.push(
-      `${PORT} is no port. Found "${portText}". Write a number from 0 to 65535; 0 takes any free one.`,
-    );
-  return signingSecret === undefined ? null : { kind: 'http', signingSecret, port };
+  const port = portText === undefined ? null : readPort(PORT, portText, problems);
+  return signingSecret === undefined ? null : { kind: 'http', signingSecret, port: port ?? 0 };
 }
 
 function tokenProblems(name: typeof BOT | typeof APP, token: string, begins: string): readonly string[] {
@@ -115,23 +117,4 @@ function tokenProblems(name: typeof BOT | typeof APP, token: string, begins: str
         : `${name} has a character in it that no token has (a space, a quote?). Found "${shownToken(token)}". ${again}`,
     ];
   return [];
-}
-
-/** The token is sent to this address, so it goes in the clear to this machine only. */
-function readApiUrl(text: string | undefined, problems: string[]): string | null {
-  if (text === undefined) return null;
-  const mend = `It is for tests; take ${API} out to use Slack itself.`;
-  const url = URL.canParse(text) ? new URL(text) : null;
-  if (url === null || url.username !== '' || url.password !== '' || url.search !== '' || url.hash !== '') {
-    problems.push(`${API} is no address such as https://slack.com/api/. ${mend}`);
-    return null;
-  }
-  const loopback = /^(localhost|127(\.\d+){3}|\[::1\])$/.test(url.hostname);
-  if (url.protocol !== 'https:' && !(url.protocol === 'http:' && loopback)) {
-    problems.push(
-      `${API} is neither https nor on this machine, so the tokens could be read on the way. Found "${url.origin}". ${mend}`,
-    );
-    return null;
-  }
-  return url.href.endsWith('/') ? url.href : `${url.href}/`;
 }

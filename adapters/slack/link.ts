@@ -1,6 +1,7 @@
-import { createServer, type Server } from 'node:http';
+import { createServer } from 'node:http';
 import { HTTPReceiver, SocketModeReceiver } from '@slack/bolt';
 import type { Clock } from '../../src/ports.ts';
+import { listen } from '../chat/listen.ts';
 import type { Log } from '../host/log.ts';
 import type { BotIds, SlackApp } from './app.ts';
 import { ask, SlackAway } from './ask.ts';
@@ -113,14 +114,4 @@ function httpLink(
       await new Promise<void>((resolve) => server.close(() => resolve()));
     },
   };
-}
-
-async function listen(server: Server, port: number): Promise<void> {
-  await new Promise<void>((resolve, reject) => {
-    server.once('error', reject);
-    server.listen(port, () => {
-      server.off('error', reject);
-      resolve();
-    });
-  });
 }

@@ -1,4 +1,5 @@
 import { webApi } from '@slack/bolt';
+import { failedConnection } from '../chat/connection.ts';
 import type { Failed } from '../chat/outcome.ts';
 import { refusals } from './outcome-words.ts';
 
@@ -6,10 +7,6 @@ import { refusals } from './outcome-words.ts';
 const comeAgain = new Set(['ratelimited', 'rate_limited', 'service_unavailable', 'request_timeout']);
 /** "It's possible some aspect of the operation succeeded before the error was raised." Same source. */
 const halfDone = new Set(['fatal_error', 'internal_error']);
-/** nodejs.org/api/tls.html#x509-certificate-error-codes: the connection is given up before anything is sent. */
-const badCertificate =
-  /^(CERT_|DEPTH_ZERO_SELF_SIGNED|SELF_SIGNED_CERT|UNABLE_TO_(GET_ISSUER|VERIFY)|ERR_TLS_CERT)/;
-
 /** What a call to the Web API threw (@slack/web-api 8.2, errors.d.ts) or a plain `fetch`. */
 export function failedCall(error: unknown): Failed {
   if (error instanceof webApi.WebAPIPlatformError) return refused(error.data.error);
@@ -18,7 +15,7 @@ export function failedCall(error: unknown): Failed {
   // The client has no class for a 429 without a time to wait.
   if (error instanceof Error && error.message.startsWith('Retry header did not contain'))
     return failedStatus(429, null);
-  return failedConnection(error);
+  return failedConnection(error, 'Slack');
 }
 
 /** An HTTP status that is not a success; `retryAfter` in seconds. */
@@ -52,41 +49,4 @@ export function refused(code: string): Failed {
   const unknown =
     'Slack refuses this for a reason that Potbell has no words for. Look it up in the list of Slack’s errors';
   return { kind: 'gone', code, why: `${known ?? unknown} (${code}).` };
-}
-
-/** @param error what `fetch` threw, or the client's `WebAPIRequestError` around it */
-export function failedConnection(error: unknown): Failed {
-  const ends = lastCauses(error);
-  const codes = [...new Set(ends.map(nameOf))].join(', ');
-  if (ends.length > 0 && ends.every(isBadCertificate)) {
-    const mend = 'Check the date of this computer and what stands between it and Slack.';
-    return { kind: 'retry', why: `Slack’s certificate does not hold (${codes}). ${mend}` };
-  }
-  if (ends.length > 0 && ends.every(neverSent))
-    return { kind: 'retry', why: `Slack cannot be reached (${codes}). Check the network of this computer.` };
-  if (ends.some((end) => nameOf(end) === 'TimeoutError'))
-    return { kind: 'unclear', why: 'Slack did not answer in time; it may have been shown or not.' };
-  return { kind: 'unclear', why: `The connection to Slack broke (${codes}); it may have been shown or not.` };
-}
-
-/** Down the causes to their ends. More than one when several addresses of a host were tried. */
-function lastCauses(error: unknown): readonly unknown[] {
-  if (error instanceof AggregateError && error.errors.length > 0) return error.errors.flatMap(lastCauses);
-  if (error instanceof Error && error.cause !== undefined) return lastCauses(error.cause);
-  return [error];
-}
-
-function neverSent(end: unknown): boolean {
-  if (!(end instanceof Error)) return false;
-  const call = 'syscall' in end ? end.syscall : undefined;
-  return call === 'connect' || call === 'getaddrinfo' || nameOf(end) === 'UND_ERR_CONNECT_TIMEOUT';
-}
-
-const isBadCertificate = (end: unknown): boolean => badCertificate.test(nameOf(end));
-
-/** A code or a class, never a text: texts of errors can hold the token. */
-function nameOf(end: unknown): string {
-  if (!(end instanceof Error)) return 'unknown';
-  const code = 'code' in end && typeof end.code === 'string' ? end.code : end.name;
-  return /^\w{1,60}$/.test(code) ? code : 'unknown';
 }

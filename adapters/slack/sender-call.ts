@@ -1,5 +1,6 @@
+import { failedConnection } from '../chat/connection.ts';
 import type { Failed, Sent } from '../chat/outcome.ts';
-import { failedCall, failedConnection, failedStatus, refused } from './outcome.ts';
+import { failedCall, failedStatus, refused } from './outcome.ts';
 
 /** Ok with what the call gave, or how it failed. */
 export async function tried<T>(call: () => Promise<T>): Promise<Exclude<Sent<T>, { kind: 'later' }>> {
@@ -39,6 +40,6 @@ export async function posted(
     const wait = response.headers.get('retry-after');
     return failedStatus(response.status, wait === null ? null : Number.parseInt(wait, 10));
   } catch (error) {
-    return failedConnection(error);
+    return failedConnection(error, 'Slack');
   }
 }

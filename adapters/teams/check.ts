@@ -1,13 +1,8 @@
 import type { Person, Site } from '../../src/model/site.ts';
+import { type Finding, good, mend, note } from '../chat/finding.ts';
 import type { TeamsConfig } from './config.ts';
 import { failedCall } from './outcome.ts';
 import { missingToken, tokensFor } from './token.ts';
-
-/** One line for the person who sets Teams up. `note`: nothing is wrong, but they will want to know. */
-export interface Finding {
-  readonly state: 'good' | 'note' | 'mend';
-  readonly text: string;
-}
 
 export interface TeamsCheck {
   readonly config: TeamsConfig;
@@ -18,10 +13,6 @@ export interface TeamsCheck {
 
 /** Nobody waits for this one but who set Teams up. */
 const TOKEN_TIMEOUT_MS = 10_000;
-
-const good = (text: string): Finding => ({ state: 'good', text });
-const note = (text: string): Finding => ({ state: 'note', text });
-const mend = (text: string): Finding => ({ state: 'mend', text });
 
 /**
  * Look whether Teams is set up for this site, as far as it can be seen from here: a bot learns only from what is written

@@ -1,3 +1,5 @@
+import { givenIn, readApiUrl, readPort } from '../chat/variables.ts';
+
 /** Holds a secret: never log it, never put it into a message. */
 export interface TeamsConfig {
   readonly appId: string;
@@ -39,19 +41,23 @@ export const guid = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
  * sentence: which variable, what is wrong, how to mend it; no secret stands in any.
  */
 export function readTeamsConfig(env: Readonly<Record<string, string | undefined>>): ReadTeamsConfig {
-  const given = new Map<Variable, string>();
-  for (const name of teamsVariables) {
-    const value = env[name]?.trim() ?? '';
-    if (value !== '') given.set(name, value);
-  }
+  const given = givenIn(env, teamsVariables);
   if (given.size === 0) return { kind: 'none' };
 
   const problems: string[] = [];
   const appId = readGuid(given, APP, problems);
   const appSecret = readSecret(given, problems);
   const tenantId = readGuid(given, TENANT, problems);
-  const port = readPort(given.get(PORT), problems);
-  const apiUrl = readApiUrl(given.get(API), problems);
+  const port = portOf(given.get(PORT), problems);
+  // Whoever answers there says which requests are genuine: so it is on this machine, or it is not taken.
+  const apiUrl = readApiUrl(
+    { name: API, text: given.get(API), title: 'Teams', such: 'http://127.0.0.1:4000/' },
+    ({ protocol }, isLoopback) =>
+      isLoopback && /^https?:$/.test(protocol)
+        ? null
+        : "not on this machine, and whoever answers there could press in anybody's name",
+    problems,
+  );
   if (problems.length > 0 || appId === null || appSecret === null || tenantId === null || port === null)
     return { kind: 'bad', problems };
   return { kind: 'ok', config: { appId, appSecret, tenantId, port, apiUrl } };
@@ -78,34 +84,11 @@ function readSecret(given: Given, problems: string[]): string | null {
   return null;
 }
 
-function readPort(text: string | undefined, problems: string[]): number | null {
+function portOf(text: string | undefined, problems: string[]): number | null {
   if (text === undefined)
     problems.push(
       `${PORT} is missing. Write the port on which your https proxy hands the requests of Teams over, such as 8733.`,
     );
-  else if (!/^\d+$/.test(text) || Number(text) > 65_535)
-    problems.push(
-      `${PORT} is no port. Found "${text}". Write a number from 0 to 65535; 0 takes any free one.`,
-    );
-  else return Number(text);
+  else return readPort(PORT, text, problems);
   return null;
-}
-
-/** Whoever answers there says which requests are genuine: so it is on this machine, or it is not taken. */
-function readApiUrl(text: string | undefined, problems: string[]): string | null {
-  if (text === undefined) return null;
-  const mend = `It is for tests; take ${API} out to use Teams itself.`;
-  const url = URL.canParse(text) ? new URL(text) : null;
-  if (url === null || url.username !== '' || url.password !== '' || url.search !== '' || url.hash !== '') {
-    problems.push(`${API} is no address such as http://127.0.0.1:4000/. ${mend}`);
-    return null;
-  }
-  const loopback = /^(localhost|127(\.\d+){3}|\[::1\])$/.test(url.hostname);
-  if (!loopback || !/^https?:$/.test(url.protocol)) {
-    problems.push(
-      `${API} is not on this machine, and whoever answers there could press in anybody's name. Found "${url.origin}". ${mend}`,
-    );
-    return null;
-  }
-  return url.href.endsWith('/') ? url.href : `${url.href}/`;
 }

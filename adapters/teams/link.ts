@@ -1,4 +1,5 @@
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import { listen } from '../chat/listen.ts';
 import type { Log } from '../host/log.ts';
 import type { TeamsAuth, Verified } from './auth.ts';
 
@@ -123,14 +124,4 @@ function end(request: IncomingMessage, response: ServerResponse, { status, body 
   }
   response.setHeader('content-type', 'application/json; charset=utf-8');
   response.end(JSON.stringify(body));
-}
-
-async function listen(server: Server, port: number): Promise<void> {
-  await new Promise<void>((resolve, reject) => {
-    server.once('error', reject);
-    server.listen(port, () => {
-      server.off('error', reject);
-      resolve();
-    });
-  });
 }

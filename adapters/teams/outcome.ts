@@ -1,11 +1,8 @@
+import { failedConnection } from '../chat/connection.ts';
 import type { Failed } from '../chat/outcome.ts';
 import { TeamsRefused } from './http.ts';
 import { refusals } from './outcome-words.ts';
 import { NoToken } from './token.ts';
-
-/** nodejs.org/api/tls.html#x509-certificate-error-codes: the connection is given up before anything is sent. */
-const badCertificate =
-  /^(CERT_|DEPTH_ZERO_SELF_SIGNED|SELF_SIGNED_CERT|UNABLE_TO_(GET_ISSUER|VERIFY)|ERR_TLS_CERT)/;
 
 /**
  * What a call through `onceOnlyHttp` threw. The platform's table of status codes (see `outcome-words.ts`) has 412, 429,
@@ -16,7 +13,7 @@ const badCertificate =
 export function failedCall(error: unknown): Failed {
   if (error instanceof NoToken) return failedToken(error);
   if (error instanceof TeamsRefused) return failedStatus(error);
-  return failedConnection(error);
+  return failedConnection(error, 'Teams');
 }
 
 export function failedStatus({
@@ -62,39 +59,4 @@ function failedToken({ code }: NoToken): Failed {
   if (code !== null && Object.hasOwn(refusals, code)) return refused(code);
   const named = code === null ? '' : ` (${code})`;
   return { kind: 'retry', why: `Microsoft gives Potbell no token at the moment${named}. Check the network.` };
-}
-
-/** @param error what `fetch` threw */
-export function failedConnection(error: unknown): Failed {
-  const ends = lastCauses(error);
-  const codes = [...new Set(ends.map(nameOf))].join(', ');
-  if (ends.length > 0 && ends.every((end) => badCertificate.test(nameOf(end)))) {
-    const mend = 'Check the date of this computer and what stands between it and Teams.';
-    return { kind: 'retry', why: `The certificate of Teams does not hold (${codes}). ${mend}` };
-  }
-  if (ends.length > 0 && ends.every(neverSent))
-    return { kind: 'retry', why: `Teams cannot be reached (${codes}). Check the network of this computer.` };
-  if (ends.some((end) => nameOf(end) === 'TimeoutError'))
-    return { kind: 'unclear', why: 'Teams did not answer in time; it may have been shown or not.' };
-  return { kind: 'unclear', why: `The connection to Teams broke (${codes}); it may have been shown or not.` };
-}
-
-/** Down the causes to their ends. More than one when several addresses of a host were tried. */
-function lastCauses(error: unknown): readonly unknown[] {
-  if (error instanceof AggregateError && error.errors.length > 0) return error.errors.flatMap(lastCauses);
-  if (error instanceof Error && error.cause !== undefined) return lastCauses(error.cause);
-  return [error];
-}
-
-function neverSent(end: unknown): boolean {
-  if (!(end instanceof Error)) return false;
-  const call = 'syscall' in end ? end.syscall : undefined;
-  return call === 'connect' || call === 'getaddrinfo' || nameOf(end) === 'UND_ERR_CONNECT_TIMEOUT';
-}
-
-/** A code or a class, never a text: texts of errors can hold the token. */
-function nameOf(end: unknown): string {
-  if (!(end instanceof Error)) return 'unknown';
-  const code = 'code' in end && typeof end.code === 'string' ? end.code : end.name;
-  return /^\w{1,60}$/.test(code) ? code : 'unknown';
 }

@@ -1,4 +1,4 @@
-import type { Finding, SlackCheck } from '../../adapters/slack/check.ts';
+import type { Finding, SlackCheck } from '../../adapters/chat/finding.ts';
 import { readSlackConfig } from '../../adapters/slack/config.ts';
 import { personSchema } from '../../src/model/site.ts';
 import { type PeerOptions, type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';

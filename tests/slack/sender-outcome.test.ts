@@ -1,6 +1,7 @@
 import { webApi } from '@slack/bolt';
 import { describe, expect, test } from 'vitest';
-import { failedCall, failedConnection, failedStatus, refused } from '../../adapters/slack/outcome.ts';
+import { failedConnection } from '../../adapters/chat/connection.ts';
+import { failedCall, failedStatus, refused } from '../../adapters/slack/outcome.ts';
 import { refusals } from '../../adapters/slack/outcome-words.ts';
 import { a, withSender } from './sender-helpers.ts';
 
@@ -100,7 +101,7 @@ describe('what a call threw', () => {
   ])('perhaps sent, %s: unclear', (_, cause) => {
     expect(failedCall(fetching(cause))).toMatchObject({ kind: 'unclear' });
     // The client leaves what goes wrong while the answer is read as it is.
-    expect(failedConnection(cause)).toMatchObject({ kind: 'unclear' });
+    expect(failedConnection(cause, 'Slack')).toMatchObject({ kind: 'unclear' });
   });
 
   test.each([undefined, null, 'text', new Error('?'), {}])('anything else is unclear: %j', (thrown) => {

@@ -1,7 +1,8 @@
 import { createServer } from 'node:net';
 import { describe, expect, test } from 'vitest';
+import { failedConnection } from '../../adapters/chat/connection.ts';
 import { onceOnlyHttp, TeamsRefused } from '../../adapters/teams/http.ts';
-import { failedCall, failedConnection, refused } from '../../adapters/teams/outcome.ts';
+import { failedCall, refused } from '../../adapters/teams/outcome.ts';
 import { refusals } from '../../adapters/teams/outcome-words.ts';
 import { NoToken, tokensFor } from '../../adapters/teams/token.ts';
 import type { ErrorCode } from '../peers/teams/peer.ts';
@@ -82,7 +83,10 @@ describe('what broke', () => {
   });
 
   test('a certificate that does not hold', () => {
-    const failed = failedConnection(fetching(Object.assign(new Error('x'), { code: 'CERT_HAS_EXPIRED' })));
+    const failed = failedConnection(
+      fetching(Object.assign(new Error('x'), { code: 'CERT_HAS_EXPIRED' })),
+      'Teams',
+    );
     expect(failed).toMatchObject({ kind: 'retry', why: expect.stringMatching(/CERT_HAS_EXPIRED.*date/) });
   });
 
