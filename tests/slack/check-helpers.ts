@@ -1,4 +1,5 @@
-import type { Finding, SlackCheck } from '../../adapters/chat/finding.ts';
+import type { Finding } from '../../adapters/chat/finding.ts';
+import type { SlackCheck } from '../../adapters/slack/check.ts';
 import { readSlackConfig } from '../../adapters/slack/config.ts';
 import { personSchema } from '../../src/model/site.ts';
 import { type PeerOptions, type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';
