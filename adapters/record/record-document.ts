@@ -10,7 +10,7 @@ import { type Walk, walkJournal } from './walk.ts';
 
 export const FORMAT = 'potbell-shift-record';
 /** Goes up when a field changes its meaning, or when the trade arithmetic gives other figures for the same journal. */
-export const VERSION = 3;
+export const VERSION = 4;
 
 const sha256Schema = z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 hash has 64 digits 0 to 9 and a to f');
 

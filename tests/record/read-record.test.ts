@@ -32,7 +32,7 @@ test.each([
   ['other JSON', () => '{"name":"potbell"}', /^This is not a shift record: "format" should be/],
   ['a list', () => '[]', /^This is not a shift record/],
   ['null', () => 'null', /^This is not a shift record/],
-  ['a later version', () => changed((r) => (r.version = 4)), /has version 4; this Potbell reads version 3/],
+  ['a later version', () => changed((r) => (r.version = 5)), /has version 5; this Potbell reads version 4/],
   ['no version', () => changed((r) => delete r.version), /has version nothing/],
   ['no journal', () => changed((r) => delete r.journal), /not whole: journal: /],
   [

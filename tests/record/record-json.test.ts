@@ -56,7 +56,7 @@ describe('the JSON record', () => {
   });
 
   test('names site, date, and who closed it and why', () => {
-    expect(record).toMatchObject({ format: 'potbell-shift-record', version: 3, madeAt: on('16:36') });
+    expect(record).toMatchObject({ format: 'potbell-shift-record', version: 4, madeAt: on('16:36') });
     expect(record.summary).toMatchObject({
       site: { id: 'gannet-footbridge', name: 'Gannet Footbridge repaint' },
       date: DATE,
