@@ -17,7 +17,7 @@ const done: Placed = { kind: 'ok', value: null };
 /** Brings the parts of a message into a conversation, each of them once, whatever breaks off in between. */
 export function createPlacing<Part extends AnyPart>(
   { clock, log }: Pick<ChatServices, 'clock' | 'log'>,
-  platform: Pick<Platform<Part>, 'post' | 'update' | 'remove' | 'meaning'>,
+  platform: Pick<Platform<Part>, 'post' | 'update' | 'remove' | 'meaning' | 'bellsApart'>,
   stands: Standings,
 ) {
   /** Posts what has not been posted by an earlier try, then takes away what it stands for (`instead`). */
@@ -81,8 +81,9 @@ export function createPlacing<Part extends AnyPart>(
     return half;
   }
 
-  /** The day's first message, unless this is it. */
-  async function rootFor({ audience, shift }: Said, half: Half): Promise<string | undefined> {
+  /** The day's first message, unless this is it or stands apart. */
+  async function rootFor({ audience, shift, urgency }: Said, half: Half): Promise<string | undefined> {
+    if (platform.bellsApart && urgency === 'bell') return undefined;
     const thread = audience.kind === 'crew' ? await stands.thread(shift) : null;
     return thread === null || thread === half.parts[0]?.ts ? undefined : thread;
   }

@@ -28,6 +28,8 @@ export interface Platform<Part extends AnyPart> {
   readonly title: string;
   /** Null: the site has none. */
   crewChannel(pack: SitePack): string | null;
+  /** A bell is a message of its own in the channel, because one in the thread cannot be shown there besides. */
+  readonly bellsApart: boolean;
   /** How many direct conversations may be opened in a minute. */
   readonly directsAMinute: number;
   openDirect(member: string): Promise<Sent<string>>;

@@ -22,6 +22,7 @@ import { exampleDay, loadDay, loadSite, loadWords, UsageProblem } from './site.t
 import { siteWarnings } from './site-warnings.ts';
 import { slackFromEnvironment } from './slack-environment.ts';
 import * as running from './start.ts';
+import { teamsFromEnvironment } from './teams-environment.ts';
 import { playTour } from './tour.ts';
 import { whyText } from './why.ts';
 
@@ -43,6 +44,7 @@ export async function start(
     site: loadSite(options.site),
     log,
     slack: slackFromEnvironment(),
+    teams: teamsFromEnvironment(),
     print,
   });
   await done;

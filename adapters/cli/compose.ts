@@ -14,14 +14,15 @@ import { createHost, type Host } from '../host/host.ts';
 import type { Log } from '../host/log.ts';
 import { createPinAttempts } from '../host/pin-attempts.ts';
 import type { SlackConfig } from '../slack/config.ts';
-import type { Joining } from '../slack/join.ts';
 import { type Copied, copyDatabase } from '../sqlite/copy.ts';
 import { openDatabase } from '../sqlite/open-database.ts';
 import { openSqliteStore, sqliteStore } from '../sqlite/store.ts';
 import { sqliteSurfaceMemory } from '../sqlite/surface-memory.ts';
+import type { TeamsConfig } from '../teams/config.ts';
 import { backupServices } from './backup.ts';
 import { boardWords } from './board-words.ts';
 import type { SlackWaits } from './compose-slack.ts';
+import type { TeamsWaits } from './compose-teams.ts';
 import { demoHours } from './demo-hours.ts';
 import { pinChecker } from './pins.ts';
 import { recordFile } from './record-file.ts';
@@ -31,7 +32,7 @@ export interface Composed {
   readonly host: Host;
   readonly board: Board;
   readonly store: Store;
-  /** Bring in the chat, if there is one; it comes when it can. */
+  /** Bring in the chats, if there are any; they come when they can. */
   join(): void;
   stop(): Promise<void>;
 }
@@ -58,6 +59,8 @@ export interface Extras {
   readonly copyTo?: ((file: string) => Promise<Copied>) | null;
   /** Null: this site has no Slack, and nothing of it is loaded. */
   readonly slack?: (SlackWaits & { readonly config: SlackConfig; readonly memory: SurfaceMemory }) | null;
+  /** The same for Teams. */
+  readonly teams?: (TeamsWaits & { readonly config: TeamsConfig; readonly memory: SurfaceMemory }) | null;
 }
 
 /** Put the parts together: the one place that knows every adapter. */
@@ -66,7 +69,7 @@ export async function compose(
   store: Store,
   clock: Clock & Partial<Pick<SteadyClock, 'problem'>>,
   log: Log,
-  { hostNames = [], copyTo = null, slack = null }: Extras = {},
+  { hostNames = [], copyTo = null, slack = null, teams = null }: Extras = {},
 ): Promise<Composed> {
   const textsFor = loadWords(site, log);
   const example = exampleDay(site);
@@ -99,37 +102,50 @@ export async function compose(
     log,
     words: (language: string) => boardWords(textsFor(language)),
   };
-  const chat =
+  const chatServices = {
+    ...services,
+    handle: (request: Parameters<Host['handle']>[0]) => host.handle(request),
+    shift: (id: string) => store.shift(id),
+    openShifts: () => openShifts(store),
+    recordFile: (shift: string) => recordFile(store, textsFor, clock, shift, 'html'),
+  };
+  const inSlack =
     slack &&
     (await import('./compose-slack.ts')).composeSlack(
       slack.config,
-      {
-        ...services,
-        handle: (request) => host.handle(request),
-        shift: (id) => store.shift(id),
-        openShifts: () => openShifts(store),
-        memory: slack.memory,
-        recordFile: (shift) => recordFile(store, textsFor, clock, shift, 'html'),
-      },
+      { ...chatServices, memory: slack.memory },
       log,
       slack,
     );
-  let joining: Joining | null = null;
+  const inTeams =
+    teams &&
+    (await import('./compose-teams.ts')).composeTeams(
+      teams.config,
+      { ...chatServices, memory: teams.memory },
+      log,
+      teams,
+    );
+  const chats = [inSlack, inTeams].filter((chat) => chat !== null);
+  let joined: readonly ReturnType<(typeof chats)[number]['join']>[] = [];
   const board: Board = createBoard({ ...services, handle: (request) => host.handle(request) });
   const host = createHost({
     store,
     clock,
     textsFor,
-    surfaces: [board.surface, ...(chat ? [chat.surface] : [])],
+    surfaces: [board.surface, ...chats.map((chat) => chat.surface)],
     log,
     newId,
     pack,
     committed: () => {
       board.changed();
-      chat?.changed();
+      for (const chat of chats) chat.changed();
     },
     standingProblems: () =>
-      [clock.problem?.() ?? [], joining?.problem() ?? [], [...(chat?.problems() ?? [])]].flat(),
+      [
+        clock.problem?.() ?? [],
+        ...joined.map((joining) => joining.problem() ?? []),
+        ...chats.map((chat) => [...chat.problems()]),
+      ].flat(),
   });
   board.app.route(
     '/api',
@@ -148,13 +164,13 @@ export async function compose(
     board,
     store,
     join() {
-      joining = chat?.join() ?? null;
+      joined = chats.map((chat) => chat.join());
     },
     async stop() {
-      await joining?.stop();
+      for (const joining of joined) await joining.stop();
       await host.stop();
-      await chat?.settled();
-      await chat?.stop();
+      for (const chat of chats) await chat.settled();
+      for (const chat of chats) await chat.stop();
       await store.close();
     },
   };

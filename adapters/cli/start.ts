@@ -1,6 +1,7 @@
 import { steadyClock } from '../host/clock.ts';
 import type { Log } from '../host/log.ts';
 import type { SlackConfig } from '../slack/config.ts';
+import type { TeamsConfig } from '../teams/config.ts';
 import { compose, openRunning } from './compose.ts';
 import { type LoadedSite, UsageProblem } from './site.ts';
 
@@ -13,6 +14,7 @@ export interface StartOptions {
   readonly names: readonly string[];
   readonly log: Log;
   readonly slack: SlackConfig | null;
+  readonly teams: TeamsConfig | null;
   readonly print: (text: string) => void;
 }
 
@@ -25,10 +27,12 @@ export async function start(
   const signalled = untilSignal();
   const { store, copyTo, memoryFor } = openRunning(data);
   const clock = steadyClock(log);
+  const memory = memoryFor(clock);
   const potbell = await compose(site, store, clock, log, {
     hostNames: options.names,
     copyTo,
-    slack: options.slack && { config: options.slack, memory: memoryFor(clock) },
+    slack: options.slack && { config: options.slack, memory },
+    teams: options.teams && { config: options.teams, memory },
   });
   await potbell.host.start();
   potbell.join();

@@ -40,6 +40,7 @@ function slackPlatform(
   return {
     title: 'Slack',
     crewChannel: ({ site }) => site.slack?.channel ?? null,
+    bellsApart: false,
     directsAMinute: DIRECTS_A_MINUTE,
     openDirect: (member) => out.openDm(member),
     parts({ id, shift, message }, texts, calls) {

@@ -2,9 +2,7 @@ import { z } from 'zod';
 import type { SurfaceMemory } from '../../src/ports.ts';
 import type { Inbound } from './inbound.ts';
 import { activitySchema, memberOf, type Place, placeOf, whoSchema } from './inbound-parts.ts';
-
-/** The name by which deliveries, actors and memory know this surface. */
-export const TEAMS = 'teams';
+import { TEAMS } from './services.ts';
 
 const referenceSchema = z.object({ serviceUrl: z.string(), team: z.string().nullable() });
 

@@ -1,13 +1,19 @@
-import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { type Action, decodeAction } from '../../src/message/action.ts';
 import type { FormValues } from '../../src/message/form.ts';
-import type { Command } from '../../src/model/command.ts';
+import { hashed } from '../chat/marks.ts';
 import { type Change, readChange } from './inbound-change.ts';
 import { lineOf } from './inbound-line.ts';
 import { type Activity, activitySchema, memberOf, type Place, placeOf, whoSchema } from './inbound-parts.ts';
 import { type Metadata, readMetadata } from './render-metadata.ts';
 import { readForm } from './render-read.ts';
+
+/** The cards that each person sees in their own way. */
+const cardNames = ['briefing', 'sign-off', 'today'] as const;
+export type CardName = (typeof cardNames)[number];
+
+/** The verb by which a card asks for what a person sees of it, by itself or from the card's menu. */
+export const REFRESH = 'refresh';
 
 interface Done {
   /**
@@ -30,6 +36,8 @@ export interface Press extends Done {
   readonly of?: string;
   /** 'refresh' is the card coming into sight: nobody pressed, and nothing may change by it. */
   readonly by: 'press' | 'refresh';
+  /** Which card of ours is to be refreshed. */
+  readonly card?: CardName;
   /** How it is answered: a card in place of the one pressed, a dialog, or (an old client) by a message of its own. */
   readonly answer: 'card' | 'dialog' | 'message';
 }
@@ -59,13 +67,14 @@ const dataSchema = z.looseObject({
   action: z.unknown().optional(),
   of: z.string().optional(),
   form: z.unknown().optional(),
+  card: z.enum(cardNames).optional().catch(undefined),
 });
 const executeSchema = z.object({
   action: z.object({ verb: z.string().optional(), data: dataSchema.optional() }),
   trigger: z.string().optional(),
 });
 const taskSchema = z.object({ data: dataSchema.optional() });
-/** What a refresh brings back has the verb of any other press; only `trigger` tells. Same source as `readInbound`. */
+/** The `trigger` when nobody pressed. Same source as `readInbound`. */
 const BY_ITSELF = 'automatic';
 
 /**
@@ -99,7 +108,8 @@ function readInvoke(activity: Activity): Inbound {
       const value = executeSchema.safeParse(activity.value);
       if (!value.success) return ignored(name, true);
       const { action, trigger } = value.data;
-      return did(activity, action.data ?? {}, 'card', trigger === BY_ITSELF ? 'refresh' : 'press');
+      const refresh = trigger === BY_ITSELF || action.verb === REFRESH;
+      return did(activity, action.data ?? {}, 'card', refresh ? 'refresh' : 'press');
     }
     case 'task/fetch':
     case 'task/submit': {
@@ -124,13 +134,14 @@ function did(
   const form = readMetadata(data.form);
   const values = form === null ? null : readForm(data);
   if (form !== null && values !== null) return { kind: 'submit', ...done, form, values, answer };
-  const { action, of } = data;
+  const { action, of, card } = data;
   return {
     kind: 'press',
     ...done,
     action: typeof action === 'string' ? decodeAction(action) : null,
     ...(of !== undefined && { of }),
     by,
+    ...(card !== undefined && { card }),
     answer,
   };
 }
@@ -154,16 +165,4 @@ function idsOf(activity: Activity, member: string, place: Place, what: unknown) 
   // Every activity has an id; were it left out, two presses must not become one.
   const id = activity.id ?? activity.timestamp ?? null;
   return { pressId: hashed([id, ...domain]), pressKey: hashed(domain) };
-}
-
-/**
- * The id under which a press reaches the one door: it covers what was pressed, so that nothing else passes for a repeat.
- * The prefix keeps it from ever meeting the id of a bell.
- */
-export function commandIdFor(pressId: string, member: string, command: Command): string {
-  return `teams:${pressId}:${hashed([member, command])}`;
-}
-
-export function hashed(parts: readonly unknown[]): string {
-  return createHash('sha256').update(JSON.stringify(parts)).digest('hex').slice(0, 16);
 }

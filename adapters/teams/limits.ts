@@ -15,6 +15,12 @@ export const limits = {
   actionsInSet: { most: 6, source: 'from memory: how many actions a card shows at once' },
   /** No figure is published. A longer title is cut short on a phone, so it also stands whole above its button. */
   actionTitle: { most: 40, source: 'from memory: what a phone shows of a title on one line' },
+  /** More are refused; left out altogether, only small chats refresh. */
+  refreshedPeople: {
+    most: 60,
+    source:
+      'learn.microsoft.com/microsoftteams/platform/task-modules-and-cards/cards/universal-actions-for-adaptive-cards/user-specific-views',
+  },
   /** Our own: an action is an id and a few figures on every surface. */
   actionData: { most: 2000, source: 'src/message/action.ts (encodeAction)' },
 } as const satisfies Record<string, Limit>;

@@ -1,6 +1,6 @@
+import type { Failed } from '../chat/outcome.ts';
 import { TeamsRefused } from './http.ts';
 import { refusals } from './outcome-words.ts';
-import type { Failed } from './sent.ts';
 import { NoToken } from './token.ts';
 
 /** nodejs.org/api/tls.html#x509-certificate-error-codes: the connection is given up before anything is sent. */

@@ -9,7 +9,11 @@ import { plainLine } from './render-text.ts';
 export interface ActionOptions {
   /** The mark of the shift a message is of; it comes back with every press. */
   readonly of?: string;
+  /** The card stands in a dialog, which knows the older kind of action only and opens no second one. */
+  readonly dialog?: boolean;
 }
+
+type Ways = Pick<ActionOptions, 'dialog'> & { readonly associatedInputs?: 'none' | undefined };
 
 /** Characters of JSON in one row. */
 const MOST_ROW = 12_000;
@@ -25,22 +29,33 @@ export function sending(
   tone: Button['tone'],
   verb: string,
   data: ActionData,
-  associatedInputs?: 'none',
+  ways: Ways = {},
 ): CardAction {
-  const own = {
-    title: plainLine(title),
-    data,
-    ...styles[tone],
-    ...(associatedInputs === undefined ? {} : { associatedInputs }),
-  };
+  const own = { ...looks(title, tone, ways), data };
+  if (ways.dialog === true) return { type: 'Action.Submit', ...own };
   return { type: 'Action.Execute', verb, ...own, fallback: { type: 'Action.Submit', ...own } };
 }
+
+/** An action that the platform fetches a dialog for. An old client sends its data as a message. */
+function fetching(title: string, tone: Button['tone'], data: ActionData, ways: Ways): CardAction {
+  return {
+    type: 'Action.Submit',
+    ...looks(title, tone, ways),
+    data: { ...data, msteams: { type: 'task/fetch' } },
+  };
+}
+
+const looks = (title: string, tone: Button['tone'], { associatedInputs }: Ways) => ({
+  title: plainLine(title),
+  ...styles[tone],
+  ...(associatedInputs === undefined ? {} : { associatedInputs }),
+});
 
 /** A button as an action. Throws RangeError when its action is longer than any surface takes. */
 export function buttonAction(
   { label, tone, action }: Button,
   title: string,
-  { of }: ActionOptions,
+  { of, dialog = false }: ActionOptions,
   associatedInputs?: 'none',
 ): CardAction {
   const value = encodeAction(action);
@@ -50,7 +65,8 @@ export function buttonAction(
         'are taken. Put an id into its action instead of the text itself.',
     );
   const data = { action: value, ...(of === undefined ? {} : { of }) };
-  return sending(title, tone, action.kind, data, associatedInputs);
+  if (action.kind === 'open' && !dialog) return fetching(title, tone, data, { associatedInputs });
+  return sending(title, tone, action.kind, data, { dialog, associatedInputs });
 }
 
 /** Rows of buttons. Labels that may be cut short stand whole above their row, under the number on the button. */

@@ -67,6 +67,9 @@ export type CardElement =
 /** What comes back with a press, the same by either kind of action. */
 export type ActionData = Readonly<Record<string, string>>;
 
+/** Without `msteams` it is sent as it is; with it the platform asks the bot for a dialog. */
+export type SubmitData = Readonly<Record<string, string | { readonly type: 'task/fetch' }>>;
+
 interface ActionBase {
   readonly title: string;
   readonly style?: 'positive' | 'destructive';
@@ -84,6 +87,8 @@ export type CardAction =
       readonly verb: string;
       readonly fallback: ActionBase & Sends & { readonly type: 'Action.Submit' };
     } & Sends)
+  | (ActionBase &
+      Pick<Sends, 'associatedInputs'> & { readonly type: 'Action.Submit'; readonly data: SubmitData })
   | (ActionBase & { readonly type: 'Action.ToggleVisibility'; readonly targetElements: readonly string[] });
 
 /** Somebody the platform tells; `text` is what stands for them in a text of the card. */
@@ -93,12 +98,24 @@ export interface Mention {
   readonly mentioned: { readonly id: string; readonly name: string };
 }
 
+/** What the platform asks for by itself when the card comes into sight of one of `userIds` (29:…), 60 at most. */
+export interface Refresh {
+  readonly action: {
+    readonly type: 'Action.Execute';
+    readonly title: string;
+    readonly verb: string;
+    readonly data: ActionData;
+  };
+  readonly userIds: readonly string[];
+}
+
 export interface Card {
   readonly type: 'AdaptiveCard';
   readonly $schema: string;
   readonly version: string;
   /** Shown where the card cannot be. */
   readonly fallbackText: string;
+  readonly refresh?: Refresh;
   readonly body: readonly CardElement[];
   readonly msteams: { readonly width: 'Full'; readonly entities?: readonly Mention[] };
 }

@@ -5,7 +5,7 @@ import type { Field, FieldProblem, Form } from '../../src/message/form.ts';
 import type { Button, Message } from '../../src/message/message.ts';
 import { limits, MOST_ACTIVITY, OWN_ACTIVITY } from './limits.ts';
 import { cardOf, countedOptions, summaryPieces } from './render.ts';
-import { buttonAction, sending } from './render-actions.ts';
+import { type ActionOptions, buttonAction, sending } from './render-actions.ts';
 import { activitySize, type Card } from './render-card.ts';
 import { fieldPieces, noteOf } from './render-field.ts';
 import type { Metadata } from './render-metadata.ts';
@@ -13,7 +13,7 @@ import { foldPieces, type Piece, type PieceOptions, pieceOf, piecesOf, textPiece
 import { problemPieces } from './render-problems.ts';
 import { plainLine, type TextOptions } from './render-text.ts';
 
-export interface FormOptions extends TextOptions {
+export interface FormOptions extends TextOptions, ActionOptions {
   /** Where what was typed on earlier steps is kept. */
   readonly draft?: string;
   /** The shift it is opened in; null when there is none. */
@@ -102,13 +102,20 @@ function isFilled(field: Exclude<Field, { kind: 'group' }>): boolean {
 }
 
 function sendPieces(form: Form, options: FormOptions): readonly Piece[] {
-  const { words, step, back } = options;
+  const { words, step, back, dialog = false } = options;
   const label = step === undefined || step.at >= step.of ? form.submit : words.next;
   const most = limits.actionTitle.most;
   const data = { form: JSON.stringify(metadataOf(form, options)) };
-  const send = sending(cutText(label, most), form.tone === 'danger' ? 'danger' : 'main', SEND, data);
+  const send = sending(cutText(label, most), form.tone === 'danger' ? 'danger' : 'main', SEND, data, {
+    dialog,
+  });
   const close = (action: Button['action']) =>
-    buttonAction({ label: words.close, tone: 'plain', action }, cutText(words.close, most), {}, 'none');
+    buttonAction(
+      { label: words.close, tone: 'plain', action },
+      cutText(words.close, most),
+      { dialog },
+      'none',
+    );
   return [
     ...(label.length > most ? textPieces(label, true) : []),
     pieceOf({ type: 'ActionSet', actions: [send, ...(back === undefined ? [] : [close(back)])] }),

@@ -1,8 +1,8 @@
 import type { ConnectorClient } from 'botframework-connector';
+import type { Sent } from '../chat/outcome.ts';
 import { TeamsRefused } from './http.ts';
 import { failedCall, movedAway, refused } from './outcome.ts';
 import type { SenderServices } from './sender.ts';
-import type { Sent } from './sent.ts';
 
 export type Settled<T> = Exclude<Sent<T>, { kind: 'later' }>;
 export type Api = ConnectorClient['conversations'];

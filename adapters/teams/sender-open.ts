@@ -1,8 +1,8 @@
 import type { ConversationParameters } from 'botbuilder';
+import type { Sent } from '../chat/outcome.ts';
 import { refused } from './outcome.ts';
 import type { SenderServices } from './sender.ts';
 import type { Call } from './sender-call.ts';
-import type { Sent } from './sent.ts';
 
 /** Getting to a person: `member` is the object id in Microsoft Entra, or a 29:… id. */
 export function opening({ conversations, clock, pace, appId, tenantId, roster }: SenderServices, call: Call) {

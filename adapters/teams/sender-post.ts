@@ -1,13 +1,13 @@
 import type { ConversationParameters } from 'botbuilder';
 import { z } from 'zod';
 import type { Instant } from '../../src/model/time.ts';
-import { TEAMS } from './conversations.ts';
+import type { Sent } from '../chat/outcome.ts';
 import { kindOf, splitId, threadId } from './inbound-parts.ts';
 import type { LinkCard } from './link-button.ts';
 import type { Card } from './render-card.ts';
 import type { SenderServices } from './sender.ts';
 import type { Call, Settled } from './sender-call.ts';
-import type { Sent } from './sent.ts';
+import { TEAMS } from './services.ts';
 
 export interface Content {
   /** The notification. */

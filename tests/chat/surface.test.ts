@@ -34,6 +34,7 @@ beforeEach(() => {
 
 const platform: Platform<Part> = {
   title: 'Yard',
+  bellsApart: false,
   crewChannel: () => (hasChannel ? 'crew' : null),
   directsAMinute: 2,
   async openDirect(member) {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
-import { createConversations, TEAMS } from '../../adapters/teams/conversations.ts';
+import { createConversations } from '../../adapters/teams/conversations.ts';
 import { readInbound } from '../../adapters/teams/inbound.ts';
+import { TEAMS } from '../../adapters/teams/services.ts';
 import { ANA, BEN, CREW, DOCK, TEAM } from '../peers/teams/world.ts';
 import { type Linked, withLink } from './link-helpers.ts';
 

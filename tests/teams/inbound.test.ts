@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { commandIdFor, type Inbound, readInbound } from '../../adapters/teams/inbound.ts';
+import { type Inbound, readInbound } from '../../adapters/teams/inbound.ts';
 import { encodeAction } from '../../src/message/action.ts';
-import { commandSchema } from '../../src/model/command.ts';
 import { ANA, attached, BEN, card, DOCK, execute, posted, TEAM } from '../peers/teams/world.ts';
 import { type Linked, withLink } from './link-helpers.ts';
 
@@ -218,12 +217,4 @@ test.each([
   ],
 ])('%j is nothing for Potbell', (activity, invoke) => {
   expect(readInbound(activity)).toMatchObject({ kind: 'ignored', invoke });
-});
-
-test('the id of a command covers what and who', () => {
-  const pause = commandSchema.parse({ type: 'pause', rig: 'rig-1' });
-  const other = commandSchema.parse({ type: 'pause', rig: 'rig-2' });
-  const made = [commandIdFor('p', 'a', pause), commandIdFor('p', 'a', other), commandIdFor('p', 'b', pause)];
-  expect(new Set(made).size).toBe(3);
-  for (const id of made) expect(id).toMatch(/^teams:p:[0-9a-f]{16}$/);
 });

@@ -136,14 +136,15 @@ describe('buttons', () => {
     action: { kind: 'open', form: { id: 'mix-batch', about: { rig: 'rig-1' } } },
   };
 
+  const show: Button = { label: 'Today', tone: 'plain', action: { kind: 'show', page: 'today' } };
+
   test('carry the action and the shift, the same where the newer kind of action is not known', () => {
-    const show: Button = { label: 'Today', tone: 'plain', action: { kind: 'show', page: 'today' } };
-    const pressed = [button('Start the flush', 'danger'), open, show];
+    const pressed = [button('Start the flush', 'danger'), show];
     const actions = actionsIn(oneCard({ kind: 'buttons', buttons: pressed }));
-    expect(actions).toHaveLength(3);
+    expect(actions).toHaveLength(2);
     actions.forEach((action, at) => {
       if (action.type !== 'Action.Execute') throw new Error(action.type);
-      expect(action.verb).toBe(['do', 'open', 'show'][at]);
+      expect(action.verb).toBe(['do', 'show'][at]);
       expect(decodeAction(action.data.action ?? '')).toEqual(pressed[at]?.action);
       expect(action.data.of).toBe('shift-mark');
       expect(action.fallback).toMatchObject({
@@ -152,7 +153,29 @@ describe('buttons', () => {
         data: action.data,
       });
     });
-    expect(actions.map(({ style }) => style)).toEqual(['destructive', 'positive', undefined]);
+    expect(actions.map(({ style }) => style)).toEqual(['destructive', undefined]);
+  });
+
+  // Source: learn.microsoft.com/microsoftteams/platform/task-modules-and-cards/task-modules/task-modules-bots
+  test('that open a form have the platform ask for a dialog', () => {
+    const [action] = actionsIn(oneCard({ kind: 'buttons', buttons: [open] }));
+    if (action?.type !== 'Action.Submit') throw new Error(action?.type);
+    expect(action).toMatchObject({ title: 'Log a batch', style: 'positive' });
+    expect(action.data.msteams).toEqual({ type: 'task/fetch' });
+    expect(decodeAction(String(action.data.action))).toEqual(open.action);
+    expect(action.data.of).toBe('shift-mark');
+  });
+
+  test('in a dialog are of the older kind, and none asks for a second dialog', () => {
+    const pressed = [open, show];
+    const [part] = renderMessage(message([{ kind: 'buttons', buttons: pressed }]), {
+      ...options,
+      dialog: true,
+    });
+    if (part === undefined) throw new Error('no part');
+    const actions = actionsIn(part.card);
+    expect(actions.map(({ type }) => type)).toEqual(['Action.Submit', 'Action.Submit']);
+    expect(JSON.stringify(actions)).not.toContain('msteams');
   });
 
   test('stand at most six in a row, in their order', () => {

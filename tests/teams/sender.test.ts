@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import type { Sent } from '../../adapters/chat/outcome.ts';
 import type { PostedMessage } from '../../adapters/teams/sender-post.ts';
-import type { Sent } from '../../adapters/teams/sent.ts';
 import { ANA, BEN, CLEO, DOCK, TEAM } from '../peers/teams/world.ts';
 import { a, content, withSender } from './sender-helpers.ts';
 

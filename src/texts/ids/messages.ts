@@ -50,6 +50,7 @@ export const messageIds = {
   'sign.wrong-summary': [],
   'sign.right': [],
   'sign.sign': [],
+  'sign.own-signed': ['person', 'revision', 'time'],
   'sign.signed-summary': ['person', 'revision'],
   'sign.signed-witnessed-summary': ['person', 'revision', 'witness'],
   'sign.ask': ['person'],

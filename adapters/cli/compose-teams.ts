@@ -1,0 +1,81 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import { readTyped } from '../../src/chat/read-typed.ts';
+import { type Again, onTimer } from '../chat/again.ts';
+import type { ChatServices } from '../chat/services.ts';
+import type { Log } from '../host/log.ts';
+import { createTeamsApp } from '../teams/app.ts';
+import { createTeamsAuth } from '../teams/auth.ts';
+import type { TeamsConfig } from '../teams/config.ts';
+import { createConversations } from '../teams/conversations.ts';
+import { onceOnlyHttp } from '../teams/http.ts';
+import { joinTeams } from '../teams/join.ts';
+import { linkTo } from '../teams/link.ts';
+import { createTeamsPace } from '../teams/pace.ts';
+import { memberOf, personOf } from '../teams/people.ts';
+import { createSender } from '../teams/sender.ts';
+import { TEAMS } from '../teams/services.ts';
+import { talkWords } from './talk-words.ts';
+
+/** How Teams waits, where it is not by the clock of this computer. */
+export interface TeamsWaits {
+  readonly wait?: (ms: number) => Promise<void>;
+  readonly again?: Again;
+  /** How long a call may take, ms. */
+  readonly timeoutMs?: number;
+}
+
+const onClock = async (ms: number): Promise<void> => void (await sleep(ms));
+
+/** Loaded only when Teams is configured: its packages take a while to load, and most of a site's commands need none. */
+export function composeTeams(
+  config: TeamsConfig,
+  services: Omit<
+    ChatServices,
+    'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'notices'
+  >,
+  log: Log,
+  { wait = onClock, again = onTimer, timeoutMs }: TeamsWaits = {},
+) {
+  const { memory, clock, pack } = services;
+  const auth = createTeamsAuth({
+    config,
+    log,
+    ...(timeoutMs !== undefined && { http: onceOnlyHttp(timeoutMs) }),
+  });
+  const conversations = createConversations(memory);
+  const out = createSender({
+    auth,
+    conversations,
+    memory,
+    clock,
+    pace: createTeamsPace(),
+    log,
+    appId: config.appId,
+    tenantId: config.tenantId,
+    roster: () => pack().site.teams?.channel ?? null,
+  });
+  const whole: ChatServices = {
+    ...services,
+    surface: TEAMS,
+    personOf,
+    memberOf,
+    readTyped,
+    words: talkWords,
+    wait,
+    // Teams keeps no message for later.
+    notices: async () => [],
+  };
+  const app = createTeamsApp(whole, out, conversations, again);
+  const link = linkTo(auth, config.port, log, app.take);
+
+  return {
+    surface: app.surface,
+    /** Cards ask anew by themselves: nothing is pushed. */
+    changed: () => undefined,
+    /** What people have to hear by another way, in words. */
+    problems: () => app.problems(),
+    settled: () => app.settled(),
+    stop: async () => undefined,
+    join: () => joinTeams(app, link, config, log, again),
+  };
+}

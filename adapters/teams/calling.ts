@@ -1,0 +1,32 @@
+import type { Inline, Message } from '../../src/message/message.ts';
+import { plainText } from '../../src/message/plain-text.ts';
+import type { Person, SitePack } from '../../src/model/site.ts';
+
+/**
+ * A bell as everybody in the channel is to hear it. A card cannot mention a whole channel (learn.microsoft.com/
+ * microsoftteams/platform/task-modules-and-cards/cards/cards-format, "Mention support within Adaptive Cards": people
+ * and, since later, tags; from memory): who is named in it is mentioned, and the foremen, as far as they are linked.
+ */
+export function calling(said: Message, pack: SitePack): Message {
+  const words = plainText(said);
+  const called = pack.people.filter(
+    (person) => person.teams !== undefined && (person.roles.includes('foreman') || isNamed(person, words)),
+  );
+  if (called.length === 0) return said;
+  const line = called.flatMap(({ id, name }, at): Inline[] => [
+    ...(at === 0 ? [] : [' ']),
+    { kind: 'person', id, name },
+  ]);
+  // After the first block, which says the summary again and is taken out where it does.
+  const [first, ...rest] = said.blocks;
+  return { ...said, blocks: [...(first ? [first] : []), { kind: 'paragraph', line }, ...rest] };
+}
+
+/** As a whole word, whatever the letters. */
+function isNamed({ name }: Person, words: string): boolean {
+  for (let at = words.indexOf(name); at >= 0; at = words.indexOf(name, at + 1)) {
+    const around = `${words.charAt(at - 1)}${words.charAt(at + name.length)}`;
+    if (!/\p{L}|\p{N}/u.test(around)) return true;
+  }
+  return false;
+}
