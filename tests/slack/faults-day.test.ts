@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
+import { mortal } from '../chats/day.ts';
 import type { Fault } from '../peers/slack/types.ts';
 import { handTimers } from './by-hand.ts';
 import { CHANNEL, type Crew, type CrewOptions, crewOnSlack } from './crew.ts';
-import { dayOf, mortal, mustOnBoard, playOnBoard, turnedAway, wrongIn } from './faults.ts';
+import { dayOf, mustOnBoard, playOnBoard, turnedAway, wrongIn } from './faults.ts';
 
 async function withCrew(test: (crew: Crew) => Promise<void>, options: CrewOptions = {}): Promise<void> {
   const crew = await crewOnSlack(options);
