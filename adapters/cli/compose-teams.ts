@@ -1,5 +1,6 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { readTyped } from '../../src/chat/read-typed.ts';
+import { HOUR } from '../../src/model/time.ts';
 import { type Again, onTimer } from '../chat/again.ts';
 import type { ChatServices } from '../chat/services.ts';
 import type { Log } from '../host/log.ts';
@@ -23,6 +24,9 @@ export interface TeamsWaits {
   /** How long a call may take, ms. */
   readonly timeoutMs?: number;
 }
+
+/** Nothing that is said is tried again for longer than half a day. */
+const SENT_KEPT_MS = 48 * HOUR;
 
 const onClock = async (ms: number): Promise<void> => void (await sleep(ms));
 
@@ -76,6 +80,12 @@ export function composeTeams(
     problems: () => app.problems(),
     settled: () => app.settled(),
     stop: async () => undefined,
-    join: () => joinTeams(app, link, config, log, again),
+    join() {
+      out.forgetSent(clock.now() - SENT_KEPT_MS).then(
+        (forgotten) => log.info({ part: 'teams', forgotten }, 'where old messages stand is forgotten'),
+        (error: unknown) => log.error({ err: error }, 'where old messages stand could not be forgotten'),
+      );
+      return joinTeams(app, link, config, log, again);
+    },
   };
 }

@@ -24,7 +24,7 @@ import { todayMessage } from './today.ts';
 /** What somebody typed, pressed or sent in Teams, brought to Potbell; and what Potbell says, brought to Teams. */
 export function createTeamsApp(
   services: TeamsServices,
-  out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal'>,
+  out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal' | 'meet'>,
   conversations: Conversations,
   again: Again = onTimer,
 ) {
@@ -85,7 +85,10 @@ export function createTeamsApp(
     return answering(line, 'line', async (show, reply) => {
       const visit = await visitOf(services, line.member);
       const { texts, person, shift } = visit;
-      const text = isGreeting(line.text, texts.say('talk.greetings'))
+      const text = isGreeting(
+        line.text,
+        [texts, services.texts('en')].map((one) => one.say('talk.greetings')).join(),
+      )
         ? wordToType('today', texts)
         : line.text;
       const ack = async () => void reply.give(null);

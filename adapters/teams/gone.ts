@@ -38,14 +38,15 @@ export function createGone(
     return chats.filter(({ value }) => value === conversation).map(({ key }) => key.slice('dm:'.length));
   }
 
-  async function removed({ place, what }: Extract<Inbound, { kind: 'removed' }>): Promise<void> {
+  async function removed({ place, what, by }: Extract<Inbound, { kind: 'removed' }>): Promise<void> {
     const channel = pack().site.teams?.channel;
     const team = channel === undefined ? null : ((await reference(channel))?.team ?? null);
-    const isCrews =
-      channel !== undefined &&
-      (place.conversation === channel || (what === 'team' && place.team !== null && place.team === team));
-    if (isCrews) return lost(CREW, { why: crewGone, team: place.team });
-    for (const member of what === 'chat' ? await membersOf(place) : []) {
+    // A team that may be the crew's is taken for it: nobody must wait for bells that do not come.
+    const isTeam = what === 'team' && (team === null || place.team === team);
+    if (channel !== undefined && (place.conversation === channel || isTeam))
+      return lost(CREW, { why: crewGone, team: place.team });
+    const left = new Set([...(by === null ? [] : [by]), ...(await membersOf(place))]);
+    for (const member of what === 'chat' ? left : []) {
       await memory.remove(TEAMS, helloKey(member));
       const person = personOf(pack(), member);
       if (person !== null) await lost(member, { why: personGone(person.name), team: null });

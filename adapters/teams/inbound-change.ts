@@ -9,7 +9,12 @@ export type Change =
   /** The app is there now. `by` is who put it there. */
   | (Changed & { readonly kind: 'installed'; readonly by: string | null })
   /** It is gone: from the team with all its channels, from one channel, or from somebody's own chat. */
-  | (Changed & { readonly kind: 'removed'; readonly what: 'team' | 'channel' | 'chat' })
+  | (Changed & {
+      readonly kind: 'removed';
+      readonly what: 'team' | 'channel' | 'chat';
+      /** Who took it out; in their own chat the person themselves. */
+      readonly by: string | null;
+    })
   | (Changed & { readonly kind: 'renamed'; readonly what: 'team' | 'channel'; readonly name: string })
   | (Changed & {
       readonly kind: 'members';
@@ -26,21 +31,23 @@ export function readChange(activity: Activity): Change | null {
   const { action, channelData, recipient, membersAdded = [], membersRemoved = [] } = activity;
   const by = whoSchema.safeParse(activity.from);
   const removed = place.team === null ? 'chat' : 'team';
-  const installed = { kind: 'installed', place, by: by.success ? memberOf(by.data) : null } as const;
+  const who = by.success ? memberOf(by.data) : null;
+  const installed = { kind: 'installed', place, by: who } as const;
+  const gone = { kind: 'removed', place, what: removed, by: who } as const;
   if (activity.type === 'installationUpdate') {
     // "add-upgrade" and "remove-upgrade" come with a new version of the app, which goes on being there.
     if (action === 'add' || action === 'add-upgrade') return installed;
-    return action === 'remove' ? { kind: 'removed', place, what: removed } : null;
+    return action === 'remove' ? gone : null;
   }
   if (membersAdded.some(({ id }) => id === recipient?.id)) return installed;
-  if (membersRemoved.some(({ id }) => id === recipient?.id)) return { kind: 'removed', place, what: removed };
+  if (membersRemoved.some(({ id }) => id === recipient?.id)) return gone;
   if (membersAdded.length + membersRemoved.length > 0)
     return { kind: 'members', place, joined: membersAdded, left: membersRemoved };
   switch (channelData?.eventType) {
     case 'teamDeleted':
-      return { kind: 'removed', place, what: 'team' };
+      return { ...gone, what: 'team' };
     case 'channelDeleted':
-      return { kind: 'removed', place: ofChannel(place, channelData), what: 'channel' };
+      return { ...gone, place: ofChannel(place, channelData), what: 'channel' };
     case 'teamRenamed':
       return { kind: 'renamed', place, what: 'team', name: channelData.team?.name ?? '' };
     case 'channelRenamed':

@@ -50,12 +50,15 @@ function whereIs(channel: string, name: string, isChannel: boolean) {
 
 export function teamsPlatform(
   services: Pick<TeamsServices, 'pack' | 'words'>,
-  out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal'>,
+  out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal' | 'meet'>,
   conversations: Pick<Conversations, 'userId'>,
 ): Platform<PlacedPart> {
   const isCrews = (channel: string) => services.pack().site.teams?.channel === channel;
-  const whole = (part: PlacedPart): Promise<PlacedPart> =>
-    part.refreshing === null ? Promise.resolve(part) : refreshingPart(part, part.refreshing, conversations);
+  async function whole(part: PlacedPart): Promise<PlacedPart> {
+    if (part.refreshing === null) return part;
+    await out.meet(part.refreshing.people);
+    return refreshingPart(part, part.refreshing, conversations);
+  }
 
   return {
     title: 'Teams',

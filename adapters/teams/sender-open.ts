@@ -1,11 +1,20 @@
 import type { ConversationParameters } from 'botbuilder';
+import { type Instant, MINUTE } from '../../src/model/time.ts';
 import type { Sent } from '../chat/outcome.ts';
 import { refused } from './outcome.ts';
 import type { SenderServices } from './sender.ts';
 import type { Call } from './sender-call.ts';
 
+/** Somebody new in the team is met by what they do, or by this much later. */
+const MEET_AGAIN_MS = 10 * MINUTE;
+/** learn.microsoft.com/microsoftteams/platform/bots/how-to/get-teams-context: 500 at most. */
+const MOST_ON_PAGE = 500;
+
 /** Getting to a person: `member` is the object id in Microsoft Entra, or a 29:… id. */
-export function opening({ conversations, clock, pace, appId, tenantId, roster }: SenderServices, call: Call) {
+export function opening(
+  { conversations, clock, pace, log, appId, tenantId, roster }: SenderServices,
+  call: Call,
+) {
   const bot = { id: `28:${appId}`, name: '' };
   const underWay = new Map<string, Promise<Sent<string>>>();
 
@@ -22,6 +31,41 @@ export function opening({ conversations, clock, pace, appId, tenantId, roster }:
     if (found.kind !== 'ok') return found;
     await conversations.met(member, found.value.id);
     return { kind: 'ok', value: found.value.id };
+  }
+
+  let metAt: Instant | null = null;
+
+  /**
+   * Learns the platform's ids of everybody in the crew's team, where one of `members` has none yet. Who is not in the
+   * team stays unknown. Nothing hangs on it.
+   */
+  async function meet(members: readonly string[]): Promise<void> {
+    const from = roster();
+    const known = await Promise.all(members.map(conversations.userId));
+    const now = clock.now();
+    if (from === null || known.every((id) => id !== null)) return;
+    if (metAt !== null && now - metAt < MEET_AGAIN_MS) return;
+    const turn = `members ${from}`;
+    if (pace.takePost(turn, now) > 0) return;
+    metAt = now;
+    let next: string | undefined;
+    do {
+      const asked = { pageSize: MOST_ON_PAGE, ...(next !== undefined && { continuationToken: next }) };
+      // The library's type wants a token also for the first page, which has none.
+      const page = await call(from, turn, (api) =>
+        api.getConversationPagedMembers(from, asked as Required<typeof asked>),
+      );
+      if (page.kind !== 'ok') {
+        log.warn(
+          { part: 'teams', outcome: page },
+          "the crew's team could not be read; some cards do not refresh",
+        );
+        return;
+      }
+      for (const { id, aadObjectId } of page.value.members)
+        if (aadObjectId !== undefined) await conversations.met(aadObjectId, id);
+      next = page.value.continuationToken || undefined;
+    } while (next !== undefined);
   }
 
   async function open(member: string): Promise<Sent<string>> {
@@ -52,6 +96,8 @@ export function opening({ conversations, clock, pace, appId, tenantId, roster }:
   }
 
   return {
+    meet,
+
     /** The id of the person's own chat with the bot: opened once for ever, and never by two at the same time. */
     openPersonal(member: string): Promise<Sent<string>> {
       const running = underWay.get(member);
