@@ -75,7 +75,7 @@ export interface Hands {
   channel(): readonly Stands[];
   /** A person's conversation with Potbell. */
   own(person: string): readonly Stands[];
-  /** Everything that this person was shown and nobody else, in order. */
+  /** Everything that this person was shown and nobody else. */
   alone(person: string): readonly string[];
   /** Looks at today anew. */
   today(person: string): Promise<Stands>;

@@ -53,6 +53,7 @@ const standing = (place: Stands['place'], all: readonly MessageState[]): readonl
 
 export function slackHands(crew: Crew, timers = handTimers()): Hands {
   const { slack } = crew;
+  let isDown = false;
   const who = (person: string) => (person === SAM ? STRANGER : crew.member(person));
   const dm = (person: string) => slack.dm(who(person));
   const top = (person: string) => slack.modals(who(person)).at(-1);
@@ -114,7 +115,10 @@ export function slackHands(crew: Crew, timers = handTimers()): Hands {
     faults: crew.faults,
     stranger: { person: SAM, id: STRANGER },
     looksBack: true,
-    pass: crew.pass,
+    pass(ms) {
+      crew.pass(ms);
+      if (isDown) timers.goOff();
+    },
     passTo: crew.passTo,
     deliver: crew.deliver,
     now: () => slack.clock.now(),
@@ -205,6 +209,7 @@ export function slackHands(crew: Crew, timers = handTimers()): Hands {
     async down(shut) {
       const before = slack.socketsOpened();
       await slack.down(shut);
+      isDown = shut;
       if (shut) return slack.until(() => timers.waits().length > 0);
       while (slack.socketsOpened() === before) {
         await slack.until(() => timers.waits().length > 0 || slack.socketsOpened() > before);
