@@ -62,7 +62,8 @@ export function awayForAnHour(kind: ChatKind): void {
         expect(hands.turnedAway()).toBe(0);
         // A line arrives again, and is answered.
         expect(await hands.type('ines', 'help')).not.toBe('');
-        expect(hands.faults).toEqual([]);
+        // That the connection broke is logged, and is no fault of Potbell's.
+        expect(hands.faults.filter((one) => !one.startsWith('WebSocket error'))).toEqual([]);
       }));
 
     it('out of order all the time: the same', () =>

@@ -87,7 +87,7 @@ describe('the board, Slack and Teams serve one site together', () => {
     expect(three.faults).toEqual([]);
   });
 
-  it('rigs are checked and paint mixed in Slack, the hose paused in Teams: each sees what the others did', async () => {
+  it('a rig is checked on the board and paint mixed in Slack: each sees what the others did', async () => {
     await three.passTo('07:25');
     const sheet = Object.fromEntries(rigChecks.map((check) => [check, 'ok'] as const));
     await three.pressOnBoard('ines', { type: 'check-rig', rig: 'rig-1', results: sheet as never });
@@ -98,13 +98,6 @@ describe('the board, Slack and Teams serve one site together', () => {
     await three.deliver();
     expect(saidEverywhere('use by 10:10')).toEqual([1, 1]);
     expect(await three.pageOf('bento')).toContain('10:10');
-    await three.passTo('09:00');
-    await three.onTeams.type('ines', 'pause rig-1');
-    if (three.onTeams.sheet('ines') !== null) await three.onTeams.submit('ines', {});
-    await three.onTeams.shut('ines');
-    await three.deliver();
-    expect((await shift()).rigs['rig-1']?.pausedAt).not.toBeNull();
-    expect(await three.onSlack.today('ines').then(({ text }) => text)).toMatch(/paus/i);
     expect(three.faults).toEqual([]);
   });
 
@@ -120,12 +113,24 @@ describe('the board, Slack and Teams serve one site together', () => {
     await three.onTeams.press('ines', the(bells[1], 'bell in Teams'), 'I am on it');
     await three.deliver();
     expect((await shift()).bells['use-by:rig-1:line:rig-1-1']?.answered?.by).toBe('ines');
-    const before = (await bodies()).length;
-    // Who presses it elsewhere reads who has it.
-    const asker = the(people('slack')[0], 'person in Slack alone');
-    await three.onSlack.press(asker, the(bells[0], 'bell in Slack'), 'I am on it');
-    await three.onSlack.until(() => three.onSlack.alone(asker).join().includes('Ines'));
-    expect(await bodies()).toHaveLength(before);
+    for (const [at, hands] of chats().entries()) {
+      const bell = hands.channel().find(({ id }) => id === bells[at]?.id);
+      expect(bell?.text).toContain('Ines');
+      expect(bell?.buttons.map(({ value }) => value).join()).not.toContain('answer-bell');
+    }
+    expect(await three.pageOf('ines')).not.toContain('USE BY 10:10. Stop');
+  });
+
+  it('work is paused in Teams: both chats and the board say so', async () => {
+    await three.passTo('10:13');
+    await three.onTeams.type('ines', 'pause rig-1');
+    if (three.onTeams.sheet('ines') !== null) await three.onTeams.submit('ines', {});
+    await three.onTeams.shut('ines');
+    await three.deliver();
+    expect((await shift()).rigs['rig-1']?.pausedAt).not.toBeNull();
+    expect((await bodies()).at(-1)?.by).toMatchObject({ person: 'ines', surface: 'teams' });
+    expect(saidEverywhere('paused').every((times) => times === 1)).toBe(true);
+    expect(await three.pageOf('ines')).toContain('Paused since 10:13');
   });
 
   it('Slack goes down: who is in both is reached in Teams, all others find it on the board; later Slack says it late', async () => {
@@ -184,8 +189,9 @@ describe('the board, Slack and Teams serve one site together', () => {
   it('the journal tells one story in order, from all three; the shift closes and its record verifies', async () => {
     await three.passTo('16:20');
     await three.onSlack.type('ines', 'close');
-    await three.onSlack.until(() => three.onSlack.sheet('ines') !== null);
-    await three.onSlack.submit('ines', {});
+    await three.onSlack.until(() => three.onSlack.sheet('ines')?.text.includes('lose') === true);
+    const fields = three.onSlack.sheet('ines')?.fields ?? {};
+    await three.onSlack.submit('ines', 'reason' in fields ? { reason: 'Rig 2 was not used.' } : {});
     await three.deliver();
     expect((await shift()).status).toBe('closed');
     const journal = await three.potbell.store.journal(SHIFT(three));
@@ -204,6 +210,7 @@ describe('the board, Slack and Teams serve one site together', () => {
       'json',
     );
     expect(verifyRecord(record?.body ?? '')).toMatchObject({ ok: true, lines: journal.length });
-    expect(three.faults).toEqual([]);
+    // That Slack's connection broke is logged, and is no fault of Potbell's.
+    expect(three.faults.filter((one) => !one.startsWith('WebSocket error'))).toEqual([]);
   });
 });

@@ -178,14 +178,11 @@ export async function openThree() {
     dm: dmIn.teams,
   });
 
-  const visitors = new Map<string, ReturnType<typeof visitor>>();
+  /** Logged in anew each time: nobody stays so through a shift. */
   async function board(person: string) {
-    const known = visitors.get(person);
-    if (known !== undefined) return known;
     const made = visitor({ board: potbell.board });
     const response = await made.post('/login', { who: person, pin: site.demoPins[person] ?? '' });
     if (response.status !== 303) throw new Error(`${person} is not let in: ${response.status}`);
-    visitors.set(person, made);
     return made;
   }
   let pressed = 0;
@@ -198,12 +195,12 @@ export async function openThree() {
     /** Presses a button on the board, as a browser without a script. */
     async pressOnBoard(person: string, input: CommandInput): Promise<void> {
       pressed += 1;
+      const lines = async () => (await store.journal(`${place.id}:${DATE}`)).length;
+      const before = await lines();
       const action = encodeAction({ kind: 'do', command: commandSchema.parse(input) });
-      const response = await (await board(person)).post('/do', {
-        _command: `press-${1000 + pressed}`,
-        _action: action,
-      });
-      if (response.status !== 303)
+      const fields = { _command: `press-${1000 + pressed}`, _action: action };
+      const response = await (await board(person)).post('/do', fields);
+      if (response.status !== 303 || (await lines()) === before)
         throw new Error(`${input.type} by ${person}: ${response.status} ${await response.text()}`);
     },
     pageOf: async (person: string, path = '/') => (await board(person)).page(path),
