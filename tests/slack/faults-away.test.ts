@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { SlackPeer } from '../peers/slack/peer.ts';
 import { handTimers } from './by-hand.ts';
-import { type Crew, type CrewOptions, crewOnSlack, read } from './crew.ts';
-import { dayOf, mustOnBoard, today, turnedAway, wrongIn } from './faults.ts';
+import { type Crew, type CrewOptions, crewOnSlack } from './crew.ts';
+import { dayOf, mustOnBoard, today, wrongIn } from './faults.ts';
 
 type Timers = ReturnType<typeof handTimers>;
 
@@ -38,74 +38,6 @@ async function settledTo(crew: Crew, holds: () => Promise<boolean>): Promise<voi
     });
   }
 }
-
-async function withBriefingOut(crew: Crew): Promise<void> {
-  await mustOnBoard(crew, 'ines', { type: 'post-day', entry: dayOf(crew) });
-  await crew.passTo('07:00');
-  await crew.deliver();
-}
-
-/** Nobody can be told anything in Slack, and the loops look all the same. */
-async function anHour(crew: Crew, meanwhile: () => void): Promise<void> {
-  for (let minutes = 0; minutes < 60; minutes += 4) {
-    crew.pass(4 * 60_000);
-    await crew.potbell.host.bells.runDue();
-    await crew.potbell.host.outbox.drain();
-    meanwhile();
-  }
-}
-
-describe('Slack is down for an hour while the work goes on', () => {
-  it('bells are said late and say so; health tells until it is back', () =>
-    withCrew({}, async (crew, timers) => {
-      await withBriefingOut(crew);
-      expect(await about(crew)).toBe('');
-      const before = crew.channel().length;
-      await crew.slack.down(true);
-      await settledTo(crew, async () => (await about(crew)) !== '');
-      expect(await about(crew)).toContain('The connection to Slack is lost');
-
-      await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
-      await anHour(crew, () => timers.goOff());
-      const stopped = (await today(crew)).stop;
-      expect(stopped?.text).toBe('Wind.');
-      expect((await today(crew)).undelivered).toEqual([]);
-      expect(await about(crew)).toMatch(/Slack/);
-      expect(crew.channel()).toHaveLength(before);
-
-      await crew.slack.down(false);
-      await untilJoined(crew.slack, timers);
-      await crew.deliver();
-      await settledTo(crew, async () => (await about(crew)) === '');
-      expect(await wrongIn(crew, 'last')).toEqual([]);
-      const stop = crew.channel().find(({ text }) => text.includes('STOP WORK, called at'));
-      expect(read(stop?.blocks)).toMatch(/This bell is 6\d min late\. It should have rung at \d\d:\d\d\./);
-      expect(turnedAway(crew)).toBe(0);
-      // A press arrives again.
-      if (!stop) throw new Error('the stop was not said');
-      expect(await crew.slack.command(crew.member('ines'), '/potbell', 'help', stop.channel)).toMatchObject({
-        acked: true,
-      });
-    }));
-
-  it('answers 503 all the time: the same', () =>
-    withCrew({}, async (crew) => {
-      await withBriefingOut(crew);
-      crew.slack.fault('*', { kind: 'status', status: 503 }, 10_000);
-      await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
-      await anHour(crew, () => undefined);
-      expect((await today(crew)).undelivered).toEqual([]);
-      expect(await about(crew)).toContain('HTTP 503');
-      crew.slack.noFaults();
-      await crew.deliver();
-      expect(await wrongIn(crew, 'last')).toEqual([]);
-      const stops = crew.channel().filter(({ text }) => text.includes('STOP WORK, called at'));
-      expect(stops).toHaveLength(1);
-      expect(read(stops[0]?.blocks)).toMatch(/This bell is 6\d min late\. It should have rung at/);
-      await settledTo(crew, async () => (await about(crew)) === '');
-      expect(crew.faults).toEqual([]);
-    }));
-});
 
 describe('Slack is not to be had at the start', () => {
   it('down: Potbell runs, says so in words and joins when it is up', () =>

@@ -3,48 +3,7 @@ import { loadWords } from '../../adapters/cli/site.ts';
 import { talkWords } from '../../adapters/cli/talk-words.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { slackSurface } from '../../adapters/slack/deliver.ts';
-import { flushSteps } from '../../src/model/checks.ts';
-import type { Fault } from '../peers/slack/types.ts';
-import { crewOnSlack, DATE, slackSite } from './crew.ts';
-import { mustOnBoard, playOnBoard, today, wrongIn } from './faults.ts';
-
-const STEPS = 4;
-
-/** One message that changes faster than the platform lets it be said. */
-describe('the flush goes on while its message cannot be said', () => {
-  it.each<readonly [string, readonly Fault[]]>([
-    ['no fault', []],
-    ['429', [{ kind: '429', retryAfter: 9 }]],
-    ['taken without an answer', [{ kind: 'accept-then-drop' }]],
-    ['lost', [{ kind: 'drop' }]],
-    ['lost twice', [{ kind: 'drop' }, { kind: 'drop' }]],
-    ['503 and then taken without an answer', [{ kind: 'status', status: 503 }, { kind: 'accept-then-drop' }]],
-  ])('%s: one message stands, with the last step', async (_, faults) => {
-    const crew = await crewOnSlack();
-    await playOnBoard(crew, () => undefined, '10:06');
-    await crew.passTo('10:07');
-    for (const fault of faults) crew.slack.fault('chat.postMessage', fault);
-    await mustOnBoard(crew, 'duarte', { type: 'start-flush', rig: 'rig-1' });
-    // The first words are on their way when the next ones come.
-    const underWay = crew.potbell.host.outbox.drain();
-    const flush = (await today(crew)).rigs['rig-1']?.flush?.id ?? '';
-    for (const step of flushSteps.slice(0, STEPS)) {
-      const litres = step.includes('flush') ? { litres: 9.3 } : {};
-      await mustOnBoard(crew, 'duarte', { type: 'confirm-step', rig: 'rig-1', flush, step, ...litres });
-    }
-    await Promise.all([underWay, crew.potbell.host.outbox.drain()]);
-    await crew.deliver();
-    expect(crew.slack.faultsLeft()).toBe(0);
-    expect(await wrongIn(crew)).toEqual([]);
-    const steps = crew
-      .channel()
-      .map(({ blocks }) => /\\"step\\":\\"([a-z-]+)/.exec(JSON.stringify(blocks))?.[1])
-      .filter((step) => step !== undefined);
-    expect(steps).toEqual([flushSteps[STEPS]]);
-    expect(crew.faults).toEqual([]);
-    await crew.close();
-  });
-});
+import { DATE, slackSite } from './crew.ts';
 
 describe('one message', () => {
   it('is posted once although its first try is still going on when the second begins', async () => {

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { instantOf } from '../../src/model/time.ts';
+import { mortal } from '../chats/day.ts';
 import type { Fault } from '../peers/slack/types.ts';
 import { type Crew, type CrewOptions, crewOnSlack, DATE, slackSite } from './crew.ts';
-import { dayOf, mortal, mustOnBoard, wrongIn } from './faults.ts';
+import { dayOf, mustOnBoard, wrongIn } from './faults.ts';
 
 const updates = (crew: Crew) => crew.slack.callsOf('chat.update').length;
 

@@ -18,7 +18,7 @@ import { type Person, startPerson } from './person.ts';
 import { startRates } from './rate.ts';
 import { type Bot, conversationOf, personalId, personOf, startWorld } from './state.ts';
 import { ISSUER, startMinter } from './tokens.ts';
-import type { Call, Fault, MessageState, Operation, PeerOptions } from './types.ts';
+import type { Call, Fault, FaultTarget, MessageState, Operation, PeerOptions } from './types.ts';
 import { startWeb } from './web.ts';
 
 export type * from './types.ts';
@@ -44,8 +44,9 @@ export type TeamsPeer = Person &
     chat(userId: string): string;
     /** The short words a person was shown after a press or a dialog. */
     notes(userId: string): string[];
-    fault(operation: Operation | '*', fault: Fault, times?: number): void;
+    fault(target: FaultTarget, fault: Fault, times?: number): void;
     faultsLeft(): number;
+    noFaults(): void;
     block(userId: string, blocked: boolean): void;
     revokeTokens(): void;
     down(shut: boolean): Promise<void>;
@@ -108,6 +109,7 @@ export async function startTeamsPeer(options: PeerOptions): Promise<TeamsPeer> {
     notes: (userId) => world.notes.filter((one) => one.user === userId).map((one) => one.text),
     fault: faults.add,
     faultsLeft: faults.left,
+    noFaults: faults.clear,
     block(userId, blocked) {
       const { id } = personOf(world, userId);
       if (blocked) world.blocked.add(id);

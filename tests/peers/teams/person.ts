@@ -24,8 +24,12 @@ export type Where = { conversation: string; activityId: string };
 /** `oldClient` uses the fallback of an Action.Execute, as a client does that does not know it. */
 export type Press = Where & Wanted & { typed?: Typed; oldClient?: boolean };
 
-/** `mention` counts outside the person's own chat, where a bot hears only what names it; true unless told. */
-export type Say = { mention?: boolean; thread?: string };
+/**
+ * `mention` counts outside the person's own chat, where a bot hears only what names it; true unless told. `edited` and
+ * `deleted` (an id) change or take away what this person wrote before; learn.microsoft.com/microsoftteams/platform/bots/
+ * how-to/conversations/conversation-messages, "Receive edit message events" and "Receive soft delete message events".
+ */
+export type Say = { mention?: boolean; thread?: string; edited?: string; deleted?: string };
 
 export type Person = {
   say(userId: string, conversationId: string, words: string, options?: Say): Promise<Outcome>;
@@ -104,10 +108,32 @@ export function startPerson(world: World, delivery: Delivery, dialogs: Pick<Dial
     throw new Error(`This peer does not know data.msteams.type "${String(special.type)}".`);
   }
 
+  /** @param words null takes it away. */
+  function rewritten(
+    userId: string,
+    conversation: ConversationState,
+    target: string,
+    words: string | null,
+  ): Promise<Outcome> {
+    const message = messageOf(conversation, target);
+    if (message === undefined)
+      throw new Error(`There is no message ${target} in ${conversation.id} any more.`);
+    if (message.from !== userId) throw new Error(`${userId} did not write ${target}; ${message.from} did.`);
+    if (words === null) message.deleted = true;
+    else Object.assign(message, { text: words, edited: true });
+    const said = saidActivity(world, message, conversation, false);
+    const eventType = words === null ? 'softDeleteMessage' : 'editMessage';
+    const type = words === null ? 'messageDelete' : 'messageUpdate';
+    return delivery.deliver({ ...said, type, channelData: { ...dict(said.channelData), eventType } });
+  }
+
   return {
     async say(userId, conversationId, words, options = {}) {
       const conversation = inside(userId, conversationId);
       const named = conversation.kind !== 'personal' && options.mention !== false;
+      const target = options.edited ?? options.deleted;
+      if (target !== undefined)
+        return rewritten(userId, conversation, target, options.deleted === undefined ? words : null);
       const said = named ? `${mention(world).text} ${words}` : words;
       const thread = options.thread ?? splitId(conversationId).thread;
       const message = addMessage(world, conversation, userId, { type: 'message', text: said }, thread);

@@ -74,6 +74,9 @@ export type Operation =
   | 'getActivityMembers'
   | 'unknown';
 
+/** What a fault is asked for. */
+export type FaultTarget = Operation | '*' | 'posts' | 'opens';
+
 /** One request as it came. `conversation` is as in the address, with ;messageid= where it had one. */
 export type Call = {
   operation: Operation;

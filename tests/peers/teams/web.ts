@@ -114,7 +114,7 @@ export function startWeb(
       if (retryAfter !== undefined) response.setHeader('retry-after', String(retryAfter));
       response.end(JSON.stringify(reply));
     };
-    const fault = faults.take(operation);
+    const fault = faults.take(operation, body);
     if (fault === undefined) return send(await run(asked));
     return faulty(fault, send, note, () => run(asked), request);
   };

@@ -1,0 +1,4 @@
+import { dyingInTheBriefing } from './faults-day.ts';
+import { inTeams } from './teams-hands.ts';
+
+dyingInTheBriefing(inTeams);

@@ -1,0 +1,4 @@
+import { twiceAndLate } from './faults-twice.ts';
+import { inTeams } from './teams-hands.ts';
+
+twiceAndLate(inTeams);
