@@ -135,6 +135,8 @@ export interface Opening {
 /** Everybody of this site is linked to the platform. */
 export interface ChatKind {
   readonly name: string;
+  /** Takes several messages of one conversation in one turn. */
+  readonly allAtOnce: boolean;
   open(opening?: Opening): Promise<Hands>;
 }
 

@@ -244,6 +244,7 @@ function fieldsOf(view: Dict): Readonly<Record<string, string>> {
 }
 
 export const inSlack: ChatKind = {
+  allAtOnce: false,
   name: 'Slack',
   async open({ site, after, ...opening } = {}) {
     const timers = handTimers();

@@ -211,6 +211,7 @@ export function teamsHands(crew: Crew): Hands {
 }
 
 export const inTeams: ChatKind = {
+  allAtOnce: true,
   name: 'Teams',
   async open({ site, after, ...opening } = {}) {
     const kept = after === undefined ? null : crews.get(after);
