@@ -1,4 +1,4 @@
-import type { Inline, Message } from '../../src/message/message.ts';
+import type { Block, Inline, Message } from '../../src/message/message.ts';
 import { plainText } from '../../src/message/plain-text.ts';
 import type { Person, SitePack } from '../../src/model/site.ts';
 
@@ -17,10 +17,17 @@ export function calling(said: Message, pack: SitePack): Message {
     ...(at === 0 ? [] : [' ']),
     { kind: 'person', id, name },
   ]);
-  // After the first block, which says the summary again and is taken out where it does.
-  const [first, ...rest] = said.blocks;
-  return { ...said, blocks: [...(first ? [first] : []), { kind: 'paragraph', line }, ...rest] };
+  // Behind what is to be done and for whom: over it, a name reads as if only this person were to do it.
+  const behind = said.blocks.findIndex(({ kind }) => ends.has(kind));
+  const at = behind < 0 ? said.blocks.length : behind;
+  return {
+    ...said,
+    blocks: [...said.blocks.slice(0, at), { kind: 'paragraph', line }, ...said.blocks.slice(at)],
+  };
 }
+
+/** Where the words to read come to an end. */
+const ends: ReadonlySet<Block['kind']> = new Set(['buttons', 'more', 'below', 'divider']);
 
 /** As a whole word, whatever the letters. */
 function isNamed({ name }: Person, words: string): boolean {

@@ -1,16 +1,11 @@
-import { talkWords } from '../../adapters/cli/talk-words.ts';
 import { loadTexts } from '../../adapters/files/load-texts.ts';
-import { optionsFor } from '../../adapters/slack/look.ts';
-import { renderFormSteps } from '../../adapters/slack/render-steps.ts';
 import { buildForm } from '../../src/forms/forms.ts';
 import type { FormRef } from '../../src/message/action.ts';
 import type { FormId } from '../../src/message/form-ids.ts';
 import type { Block } from '../../src/message/message.ts';
 import type { Person } from '../../src/model/site.ts';
 import { pagePanels } from '../../src/views/pages.ts';
-import type { Crew } from '../slack/crew.ts';
-import { viewHtml } from '../slack/picture.ts';
-import type { Watch } from './watch.ts';
+import { type Stage, shiftOf } from './stage.ts';
 
 const { textsFor } = loadTexts();
 
@@ -25,14 +20,15 @@ const refsIn = (blocks: readonly Block[]): readonly FormRef[] =>
  * More sheets as they would open now, about what the buttons of the day's page are about, or about this rig. One that
  * cannot be opened now is an error.
  */
-export async function sheets(crew: Crew, watch: Watch, viewer: string, rig: string, ids: readonly FormId[]) {
+export async function sheets(stage: Stage, viewer: string, rig: string, ids: readonly FormId[]) {
+  const { crew, watch } = stage;
   // Somebody who is not on the list yet, for the sheet that puts people on it.
   const late: Person = { id: 'vera', name: 'Vera', roles: ['helper'], language: 'en', hasPhone: true };
   const pack = { ...crew.site.pack, people: [...crew.site.pack.people, late] };
   const person = pack.people.find(({ id }) => id === viewer);
   const texts = textsFor(person?.language ?? pack.site.language);
-  const shift = await crew.potbell.host.currentShift();
-  const now = crew.slack.clock.now();
+  const shift = await shiftOf(crew);
+  const now = stage.now();
   const offered = pagePanels('today', { pack, shift, now, texts, viewer }).flatMap(({ message }) =>
     refsIn(message.blocks),
   );
@@ -41,14 +37,8 @@ export async function sheets(crew: Crew, watch: Watch, viewer: string, rig: stri
     const ref = fits.find(({ about }) => about.rig === rig) ?? fits[0] ?? { id, about: { rig } };
     const built = buildForm(ref, { pack, shift, previous: null, now, texts, viewer });
     if (!built.ok) throw new Error(`The sheet "${ref.id}" does not open now: ${built.shown.summary}`);
-    const options = optionsFor({ pack: () => pack, words: talkWords }, texts, 'demo', 'inline');
-    for (const [at, { view }] of renderFormSteps(built.form, options).entries())
-      watch.keep({
-        form: ref.id,
-        name: `sheet-${ref.id}${at === 0 ? '' : `-${at + 1}`}${texts.language === 'en' ? '' : `-${texts.language}`}`,
-        title: `Sheet "${ref.id}" as ${person?.name ?? viewer} sees it`,
-        note: 'It opens by a button or a typed word.',
-        body: () => viewHtml({ ...view }, built.form.title, (member) => member),
-      });
+    const language = texts.language === 'en' ? '' : `-${texts.language}`;
+    const name = (step: number) => `sheet-${ref.id}${step === 1 ? '' : `-${step}`}${language}`;
+    watch.sheet(built.form, name, person?.name ?? viewer, { pack, texts });
   }
 }

@@ -2,7 +2,7 @@ import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { launchBrowser } from '../board/browser.ts';
-import { escapeHtml, pageHtml } from '../slack/picture.ts';
+import { escapeHtml } from '../slack/picture.ts';
 
 /** Something people see, as HTML that stands for itself. */
 export interface Shot {
@@ -16,6 +16,17 @@ export interface Shot {
   /** Drawn after the day: drawing takes so long that the app would lose its connection meanwhile. */
   body(): string;
 }
+
+/** How the pictures of one chat are drawn. */
+export interface Look {
+  /** A sentence for the index, without its full stop. */
+  readonly drawnBy: string;
+  page(title: string, note: string, body: string, width: Width): string;
+  /** What a page does for itself once it is there; without it, pages run no scripts. */
+  readonly draw?: (page: Page, width: Width) => Promise<void>;
+}
+
+export type Width = (typeof widths)[number]['name'];
 
 /** Width of the picture in CSS pixels; `screen` is how much of it a phone shows at once. */
 const widths = [
@@ -34,7 +45,7 @@ interface Taken {
 }
 
 /** Takes a picture of each on a phone and wide, and writes an index of them. The folder is emptied first. */
-export async function takePictures(shots: readonly Shot[], folder: string): Promise<number> {
+export async function takePictures(shots: readonly Shot[], look: Look, folder: string): Promise<number> {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
   const browser = await launchBrowser();
@@ -42,17 +53,20 @@ export async function takePictures(shots: readonly Shot[], folder: string): Prom
   try {
     const files = new Map<string, string[]>();
     let screens = new Map<Shot, number>();
-    const pages = shots.map((shot) => pageHtml(shot.title, shot.note, shot.body()));
+    const bodies = shots.map((shot) => shot.body());
     for (const { name, width, scale, screen } of widths) {
       const context = await browser.newContext({
         viewport: { width, height: 760 },
         deviceScaleFactor: scale,
-        javaScriptEnabled: false,
+        // Dates and times in fields as the site writes them, not as the machine does.
+        locale: 'en-GB',
+        javaScriptEnabled: look.draw !== undefined,
       });
       const page = await context.newPage();
       for (const [at, shot] of shots.entries()) {
         const base = `${String(at + 1).padStart(3, '0')}-${shot.name}`;
-        await page.setContent(pages[at] ?? '');
+        await page.setContent(look.page(shot.title, shot.note, bodies[at] ?? '', name));
+        await look.draw?.(page, name);
         const height = await heightOf(page);
         if (screen !== null) screens = new Map(screens).set(shot, Math.ceil(height / screen));
         files.set(`${base} ${name}`, await photograph(page, folder, `${base}-${name}`, width, height));
@@ -67,7 +81,7 @@ export async function takePictures(shots: readonly Shot[], folder: string): Prom
   } finally {
     await browser.close();
   }
-  writeFileSync(join(folder, 'index.html'), indexHtml(taken));
+  writeFileSync(join(folder, 'index.html'), indexHtml(taken, look));
   return [...taken].flatMap(({ phone, wide }) => [...phone, ...wide]).length;
 }
 
@@ -93,7 +107,7 @@ async function photograph(page: Page, folder: string, base: string, width: numbe
   return names;
 }
 
-function indexHtml(taken: readonly Taken[]): string {
+function indexHtml(taken: readonly Taken[], { drawnBy }: Look): string {
   const image = (name: string, width: number) =>
     `<a href="${name}"><img src="${name}" width="${width}" loading="lazy" alt="${escapeHtml(name)}"></a>`;
   const rows = taken.map(
@@ -104,6 +118,6 @@ function indexHtml(taken: readonly Taken[]): string {
   return `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>A day in the crew's chat</title>
 <style>body{font:16px/1.4 sans-serif;margin:16px} div{display:flex;flex-wrap:wrap;gap:12px;align-items:flex-start} img{border:1px solid #999}</style>
 </head><body><h1>A day in the crew's chat</h1>
-<p>The invented demo site. Drawn by a library that imitates the platform's blocks, in plain frames: a look-alike, not the platform itself.</p>
+<p>The invented demo site. ${drawnBy}, in plain frames: a look-alike, not the platform itself.</p>
 ${rows.join('\n')}</body></html>`;
 }

@@ -1,19 +1,17 @@
 import { rigChecks } from '../../src/model/checks.ts';
-import { CHANNEL, type Crew, DATE, read, STRANGER } from '../slack/crew.ts';
-import type { Hands } from './hands.ts';
 import { sheets } from './sheets.ts';
-import type { Watch } from './watch.ts';
+import { DATE, STRANGER, type Stage } from './stage.ts';
 
 /** Until everybody has signed: the day, the briefing, the answers in four languages, a concern. */
-export async function morning(crew: Crew, watch: Watch, hands: Hands): Promise<void> {
+export async function morning(stage: Stage): Promise<void> {
+  const { crew, watch, hands } = stage;
   await hands.home('ines');
   watch.home('ines', 'home-before', 'No day is posted yet. The foreman opens the app.');
   await hands.press('ines', 'home', 'Post the day');
-  for (let step = 1; read(crew.slack.modals(crew.member('ines')).at(-1)?.view).includes('Step'); step += 1) {
+  const hours = { date: DATE, start: '07:30', end: '16:30', breaks: '10:00-10:20, 12:30-13:15' };
+  for (let step = 1; hands.asked('ines'); step += 1) {
     watch.modal('ines', `post-the-day-${step}`, 'Post the day, filled in from the example.');
-    const first = JSON.stringify(crew.slack.modals(crew.member('ines')).at(-1)?.view).includes('"date"');
-    const hours = { date: DATE, start: '07:30', end: '16:30', breaks: '10:00-10:20, 12:30-13:15' };
-    await hands.submit('ines', first ? hours : {});
+    await hands.submit('ines', hands.asked('ines', 'date') ? hours : {});
     if (step > 20) throw new Error('Posting the day has more than 20 steps.');
   }
   watch.modal('ines', 'day-posted', 'The last step was sent.');
@@ -24,7 +22,7 @@ export async function morning(crew: Crew, watch: Watch, hands: Hands): Promise<v
   for (const [person, language] of readers)
     watch.dm(person, `asked-${language}`, `The same morning, in the language "${language}".`);
 
-  await sheets(crew, watch, 'tomas', 'rig-1', ['read-back']);
+  await sheets(stage, 'tomas', 'rig-1', ['read-back']);
   await hands.answer('livia', false);
   watch.dm('livia', 'answered-wrong-pt', 'A wrong answer to the read-back.');
   await hands.answer('livia', true);
@@ -32,7 +30,7 @@ export async function morning(crew: Crew, watch: Watch, hands: Hands): Promise<v
   await hands.sign('livia');
   watch.dm('livia', 'signed-pt', 'Signed.');
   await hands.typed('bento', 'concern');
-  watch.modal('bento', 'concern-form', 'Bento typed: /potbell concern');
+  watch.modal('bento', 'concern-form', `Bento typed: ${watch.line('concern')}`);
   await hands.submit('bento', { text: 'The earth clamp of rig 2 sits on painted steel.' });
   watch.modal('bento', 'concern-taken', 'The concern was sent.');
   await hands.close('bento');
@@ -56,7 +54,7 @@ export async function morning(crew: Crew, watch: Watch, hands: Hands): Promise<v
     await hands.sign(person);
   }
   await hands.typed('ines', 'today');
-  watch.modal('ines', 'today-morning', 'Ines typed: /potbell today');
+  watch.modal('ines', 'today-morning', `Ines typed: ${watch.line('today')}`);
   await hands.press('ines', 'modal', 'Answer the concern');
   watch.modal('ines', 'concern-answer', 'The foreman answers the concern.');
   await hands.submit('ines', { text: 'Moved to the bare base plate, checked with Bento.' });
@@ -73,25 +71,23 @@ const readers = [
 ] as const;
 
 /** Somebody whom nobody has put on the list, and what stops the work. */
-export async function stranger(crew: Crew, watch: Watch, hands: Hands): Promise<void> {
-  const typed = async (text: string) => {
-    const before = crew.slack.seenBy(STRANGER, CHANNEL).length;
-    await crew.slack.command(STRANGER, '/potbell', text, CHANNEL);
-    await crew.slack.until(() => crew.slack.seenBy(STRANGER, CHANNEL).length > before);
-    await crew.deliver();
-  };
-  await typed('batch 10 L');
-  watch.alone(STRANGER, 'unknown-person', 'Sam, whom nobody has put on the list, typed: /potbell batch 10 L');
-  await typed('stop leak at the gun of rig 2');
-  watch.alone(STRANGER, 'unknown-stops', 'Sam typed: /potbell stop leak at the gun of rig 2');
+export async function stranger({ watch, hands }: Stage): Promise<void> {
+  await hands.typed(STRANGER, 'batch 10 L');
+  watch.alone(
+    STRANGER,
+    'unknown-person',
+    `Sam, whom nobody has put on the list, typed: ${watch.line('batch 10 L')}`,
+  );
+  await hands.typed(STRANGER, 'stop leak at the gun of rig 2');
+  watch.alone(STRANGER, 'unknown-stops', `Sam typed: ${watch.line('stop leak at the gun of rig 2')}`);
   watch.channel('stop-work', 'What the crew sees.');
   watch.dm('livia', 'stop-work-pt', 'The same in Portuguese.');
   watch.dm('tomas', 'stop-work-es', 'The same in Spanish.');
   watch.dm('nuno', 'stop-work-pl', 'The same in Polish.');
   await hands.home('ines');
-  watch.home('ines', 'home-stopped', 'The foreman’s Home while the work is stopped.');
-  await hands.press('ines', 'home', 'Today');
-  watch.modal('ines', 'today-stopped', 'From there she pressed: Today');
+  watch.home('ines', 'home-stopped', 'What the foreman finds while the work is stopped.');
+  if (await hands.todayFromHome('ines'))
+    watch.modal('ines', 'today-stopped', 'From there she pressed: Today');
   await hands.press('ines', 'modal', 'Clear the stop-work');
   watch.modal('ines', 'clear-stop', 'The foreman lifts the stop-work.');
   await hands.submit('ines', { text: 'Looked at it with Rui. The swivel was changed, tight on solvent.' });
@@ -101,10 +97,10 @@ export async function stranger(crew: Crew, watch: Watch, hands: Hands): Promise<
 }
 
 /** Each rig is checked; one has a defect, is tagged, mended and checked again. */
-export async function rigs(watch: Watch, hands: Hands): Promise<void> {
+export async function rigs({ watch, hands }: Stage): Promise<void> {
   const order = Object.fromEntries(rigChecks.map((check) => [check, 'ok']));
   await hands.typed('duarte', 'check rig-1');
-  watch.modal('duarte', 'rig-check', 'Duarte typed: /potbell check rig-1');
+  watch.modal('duarte', 'rig-check', `Duarte typed: ${watch.line('check rig-1')}`);
   await hands.submit('duarte', order);
   watch.modal('duarte', 'rig-checked', 'All nine in order.');
   await hands.close('duarte');
@@ -115,7 +111,7 @@ export async function rigs(watch: Watch, hands: Hands): Promise<void> {
   watch.channel('rig-tagged', 'What the crew sees of the two checks.');
   watch.thread('rig-checks-thread', 'The thread of the day.');
   await hands.home('ines');
-  watch.home('ines', 'home-tagged', 'The foreman’s Home with a rig tagged out.');
+  watch.home('ines', 'home-tagged', 'What the foreman finds with a rig tagged out.');
   await hands.press('ines', 'home', 'Clear the tag');
   watch.modal('ines', 'clear-tag', 'The foreman clears the tag.');
   await hands.submit('ines', { text: 'Swivel changed by Rui, tight at pressure on solvent.' });

@@ -1,34 +1,16 @@
 import { openQuestion } from '../../src/flow/sign-off.ts';
-import type { Shift } from '../../src/model/shift.ts';
 import type { Outcome } from '../peers/slack/types.ts';
-import { CHANNEL, type Crew } from '../slack/crew.ts';
+import { CHANNEL, type Crew, STRANGER as STRANGER_MEMBER } from '../slack/crew.ts';
+import { type Hands, STRANGER, shiftOf } from './stage.ts';
 
-/** What people do with their thumbs. Each waits until what they did can be seen. */
-export interface Hands {
-  shift(): Promise<Shift>;
-  typed(person: string, text: string): Promise<void>;
-  /** Presses the button with this label on the Home or on the topmost sheet. */
-  press(person: string, where: 'home' | 'modal', label: string): Promise<void>;
-  submit(person: string, answers: Readonly<Record<string, string>>): Promise<void>;
-  close(person: string): Promise<void>;
-  home(person: string): Promise<void>;
-  /** Presses in the last message of the channel in which the button with this label stands. */
-  pressInChannel(person: string, label: string): Promise<void>;
-  /** Answers the read-back in the own conversation; `right` false takes a wrong choice. */
-  answer(person: string, right: boolean): Promise<void>;
-  sign(person: string): Promise<void>;
-}
+/** By what the platform knows somebody. */
+export const memberOf = (crew: Crew, person: string): string =>
+  person === STRANGER ? STRANGER_MEMBER : crew.member(person);
 
 export function handsOf(crew: Crew): Hands {
   const { slack } = crew;
-  const top = (person: string) => slack.modals(crew.member(person)).at(-1);
+  const top = (person: string) => slack.modals(memberOf(crew, person)).at(-1);
   const sheet = (person: string) => `${top(person)?.id} ${top(person)?.hash}`;
-
-  async function shift(): Promise<Shift> {
-    const now = await crew.potbell.host.currentShift();
-    if (!now) throw new Error('The demo has no shift yet.');
-    return now;
-  }
 
   /** As people do: when the app was away for a moment (a busy machine), once more. */
   async function acked(what: string, go: () => Promise<Outcome>): Promise<void> {
@@ -54,19 +36,22 @@ export function handsOf(crew: Crew): Hands {
     await slack.until(() => JSON.stringify(crew.dm(person)) !== before);
   }
 
-  return {
-    shift,
+  const asked = (person: string, field?: string): boolean => {
+    const view = top(person)?.view;
+    if (view?.submit === undefined) return false;
+    return field === undefined || JSON.stringify(view).includes(`"${field}"`);
+  };
+
+  const hands: Hands = {
     async typed(person, text) {
-      const member = crew.member(person);
+      const member = memberOf(crew, person);
       const before = slack.seenBy(member, CHANNEL).length;
       const stood = sheet(person);
-      const own = JSON.stringify(crew.dm(person));
+      const own = () => JSON.stringify(person === STRANGER ? null : crew.dm(person));
+      const stoodOwn = own();
       await acked(text, () => slack.command(member, '/potbell', text, CHANNEL));
       await slack.until(
-        () =>
-          slack.seenBy(member, CHANNEL).length > before ||
-          sheet(person) !== stood ||
-          JSON.stringify(crew.dm(person)) !== own,
+        () => slack.seenBy(member, CHANNEL).length > before || sheet(person) !== stood || own() !== stoodOwn,
       );
       await crew.deliver();
     },
@@ -76,6 +61,8 @@ export function handsOf(crew: Crew): Hands {
       await slack.until(() => sheet(person) !== stood);
       await crew.deliver();
     },
+    asked,
+    untilAsked: (person) => slack.until(() => asked(person)),
     async submit(person, answers) {
       await acked('A sheet', () => slack.submit(crew.member(person), { ...answers }));
       await crew.deliver();
@@ -90,6 +77,10 @@ export function handsOf(crew: Crew): Hands {
       await acked('Opening the Home', () => slack.openHome(member));
       await slack.until(() => published() > before);
       await crew.deliver();
+    },
+    async todayFromHome(person) {
+      await hands.press(person, 'home', 'Today');
+      return true;
     },
     async pressInChannel(person, label) {
       const found = crew
@@ -109,11 +100,16 @@ export function handsOf(crew: Crew): Hands {
       );
     },
     async answer(person, right) {
-      const question = openQuestion(await shift(), person);
+      const question = openQuestion(await shiftOf(crew), person);
       if (!question) throw new Error(`${person} has no question.`);
       const choice = question.order.findIndex((place) => (place === 0) === right);
       await pressOwn(person, (value) => value.includes('"answer"') && value.includes(`"choice":${choice}`));
     },
     sign: (person) => pressOwn(person, (value) => value.includes('"sign"')),
+    async record(person) {
+      await hands.typed(person, 'record');
+      await slack.until(() => crew.dm(person).some(({ files }) => files.length > 0));
+    },
   };
+  return hands;
 }
