@@ -93,16 +93,19 @@ export async function found(hands: Seen, rings: 'all' | 'last' = 'all'): Promise
       if (seen.has(which)) twice.push(`${name}: ${which} stands twice: ${summary.slice(0, 100)}`);
       seen.add(which);
     }
-    const whole = ({ part }: Stands) => ours.some((one) => !one.part.head && one.part.of === part.of);
+    // A part whose words did not change keeps the mark of the message it came with; its thread tells whose it is.
+    const belongs = (detail: Stands, head: Stands) =>
+      !detail.part.head && (detail.part.of === head.part.of || detail.root === head.id);
+    const whole = (head: Stands) => ours.some((one) => belongs(one, head));
     for (const head of heads) {
       if (!head.text.includes('in the thread of this message') || whole(head)) continue;
       // One that was said again because Potbell did not hear that it had been: counted above as too much.
       if (heads.some((one) => one.summary === head.summary && whole(one))) continue;
       wrong.push(`${name}: the detail is missing of ${head.summary.slice(0, 100)}`);
     }
-    for (const { part, summary } of ours)
-      if (!part.head && !heads.some((one) => one.part.of === part.of))
-        wrong.push(`${name}: detail without its message: ${summary.slice(0, 100)}`);
+    for (const one of ours)
+      if (!one.part.head && !heads.some((head) => belongs(one, head)))
+        wrong.push(`${name}: detail without its message: ${one.summary.slice(0, 100)}`);
   }
   return { wrong, twice };
 }
