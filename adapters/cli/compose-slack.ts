@@ -52,7 +52,7 @@ export function composeSlack(
     wait,
     notices: async () => (await watch.states()).map(({ ref, rig, words }) => `${rig}, ${ref}: ${words}`),
   };
-  const watch: BackstopWatch = createBackstopWatch(whole, out);
+  const watch: BackstopWatch = createBackstopWatch(whole, out, again);
   const app = createSlackApp(whole, out, watch.seen, again);
 
   async function whoAmI() {
