@@ -137,11 +137,19 @@ export async function wrongIn(crew: Crew, rings: 'all' | 'last' = 'all'): Promis
       if (seen.has(part)) wrong.push(`${name}: ${part} stands twice: ${one.text.slice(0, 100)}`);
       seen.add(part);
     }
+    // Newer words of a message leave its detail alone where that says the same: then only thread and title tell.
+    const title = ({ text }: MessageState) => text.replace('<!channel> ', '').split('\n')[0];
+    const belongs = (one: MessageState, head: MessageState) =>
+      revisionOf(one) === revisionOf(head) ||
+      (one.threadTs === (head.threadTs ?? head.ts) && title(one) === title(head));
     for (const head of heads)
-      if (read(head.blocks).includes('in the thread of this message') && !seen.has(`${revisionOf(head)} t0`))
+      if (
+        read(head.blocks).includes('in the thread of this message') &&
+        !ours.some((one) => placeOf(one) === 't0' && belongs(one, head))
+      )
         wrong.push(`${name}: the detail is missing of ${head.text.slice(0, 100)}`);
     for (const one of ours)
-      if (placeOf(one).startsWith('t') && !seen.has(`${revisionOf(one)} m0`))
+      if (placeOf(one).startsWith('t') && !heads.some((head) => belongs(one, head)))
         wrong.push(`${name}: detail without its message: ${one.text.slice(0, 100)}`);
   }
   return wrong;
