@@ -1,6 +1,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import { createPace } from '../../src/chat/pace.ts';
 import { readTyped } from '../../src/chat/read-typed.ts';
+import { HOUR } from '../../src/model/time.ts';
 import { type Again, onTimer } from '../chat/again.ts';
 import { forgetOld } from '../chat/forget.ts';
 import type { ChatServices } from '../chat/services.ts';
@@ -52,7 +53,7 @@ export function composeSlack(
     wait,
     notices: async () => (await watch.states()).map(({ ref, rig, words }) => `${rig}, ${ref}: ${words}`),
   };
-  const watch: BackstopWatch = createBackstopWatch(whole, out);
+  const watch: BackstopWatch = createBackstopWatch(whole, out, again);
   const app = createSlackApp(whole, out, watch.seen, again);
 
   async function whoAmI() {
@@ -62,9 +63,22 @@ export function composeSlack(
     return { botId, botUserId };
   }
 
+  let forgotten = Number.NEGATIVE_INFINITY;
+
+  /** At the start, and with the first commit a day later: a Potbell that runs for months needs it too. */
+  function forgetDaily(): void {
+    const now = services.clock.now();
+    if (now - forgotten < 24 * HOUR) return;
+    forgotten = now;
+    forgetOld(services.memory, SLACK, now).catch((error: unknown) =>
+      log.warn({ err: error }, 'what Slack needs no more could not be forgotten'),
+    );
+  }
+
   return {
     surface: app.surface,
     changed() {
+      forgetDaily();
       app.homes.changed();
       watch.changed();
     },
@@ -78,9 +92,7 @@ export function composeSlack(
     join() {
       // What was armed before a restart is looked at once, whatever Slack says to the joining.
       watch.changed();
-      forgetOld(services.memory, SLACK, services.clock.now()).catch((error: unknown) =>
-        log.warn({ err: error }, 'what Slack needs no more could not be forgotten'),
-      );
+      forgetDaily();
       return joinSlack(app, config, whoAmI, log, services.clock, again);
     },
   };

@@ -1,5 +1,6 @@
 import { backstopDay } from '../../src/chat/backstop.ts';
 import { refIn } from '../../src/chat/backstop-ref.ts';
+import { type Again, onTimer } from '../chat/again.ts';
 import { words } from '../chat/messages.ts';
 import { visitOf } from '../chat/visit.ts';
 import { tellDirectly } from './answer.ts';
@@ -19,12 +20,12 @@ export type BackstopWatch = ReturnType<typeof createBackstopWatch>;
  * Keeps the notices inside Slack in step with every open shift: after each commit, when a try that failed is due again, and
  * once when Slack is joined. What cannot be set is told to the foremen and stands in `troubles` for the board.
  */
-export function createBackstopWatch(services: SlackServices, out: Sender) {
+export function createBackstopWatch(services: SlackServices, out: Sender, again: Again = onTimer) {
   const { clock, log, memory } = services;
   const channel = services.pack().site.slack?.channel;
   const texts = () => services.texts(services.pack().site.language);
   const troubles: string[] = [];
-  let timer: NodeJS.Timeout | null = null;
+  let callOff: (() => void) | null = null;
   let working: Promise<void> = Promise.resolve();
   let stopped = false;
 
@@ -55,11 +56,15 @@ export function createBackstopWatch(services: SlackServices, out: Sender) {
 
   /** One timer until a failed try is due; a commit meanwhile does it sooner. */
   function arm(): void {
-    if (timer) clearTimeout(timer);
+    callOff?.();
+    callOff = null;
     const at = backstops?.retryAt() ?? null;
     if (stopped || at === null) return;
     const sleep = Math.min(LONGEST_SLEEP_MS, Math.max(0, at - clock.now()));
-    timer = setTimeout(() => work(async () => backstops?.retry()), sleep);
+    callOff = again(sleep, () => {
+      callOff = null;
+      work(async () => backstops?.retry());
+    });
   }
 
   function work(job: () => Promise<void> | undefined): void {
@@ -83,7 +88,7 @@ export function createBackstopWatch(services: SlackServices, out: Sender) {
     settled: () => working,
     async stop(): Promise<void> {
       stopped = true;
-      if (timer) clearTimeout(timer);
+      callOff?.();
       await working;
     },
   };

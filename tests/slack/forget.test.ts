@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { forgetOld } from '../../adapters/chat/forget.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { crewOnSlack } from './crew.ts';
+import { dayOf, mustOnBoard } from './faults.ts';
 
 const day = 24 * 3_600_000;
 const keys = ['said:a', 'thread:a', 'half:a', 'draft:a', 'dm:U1', 'backstop:x'];
@@ -28,4 +29,17 @@ it('is done when Potbell starts', async () => {
   const crew = await crewOnSlack({ memory });
   await crew.close();
   expect(await keysOf(memory, 'slack')).toEqual(['dm:U1']);
+});
+
+it('is done again with the first commit a day later, not with each', async () => {
+  const memory = memorySurfaceMemory({ now: () => 0 });
+  const crew = await crewOnSlack({ memory });
+  await memory.put('slack', 'said:old', '1');
+  await mustOnBoard(crew, 'ines', { type: 'post-day', entry: dayOf(crew) });
+  const isKept = async () => (await keysOf(memory, 'slack')).includes('said:old');
+  expect(await isKept()).toBe(true);
+  crew.pass(day);
+  await mustOnBoard(crew, 'ines', { type: 'take-reading', airC: 16, rhPct: 70, steelC: 16, place: 'Span 2' });
+  expect(await isKept()).toBe(false);
+  await crew.close();
 });
