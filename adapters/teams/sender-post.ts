@@ -3,7 +3,6 @@ import { z } from 'zod';
 import type { Instant } from '../../src/model/time.ts';
 import type { Sent } from '../chat/outcome.ts';
 import { kindOf, splitId, threadId } from './inbound-parts.ts';
-import type { LinkCard } from './link-button.ts';
 import type { Card } from './render-card.ts';
 import type { SenderServices } from './sender.ts';
 import type { Call, Settled } from './sender-call.ts';
@@ -12,7 +11,7 @@ import { TEAMS } from './services.ts';
 export interface Content {
   /** The notification. */
   readonly summary: string;
-  readonly card: Card | LinkCard;
+  readonly card: Card;
 }
 
 const postedSchema = z.object({ conversation: z.string(), id: z.string(), thread: z.string().nullable() });
