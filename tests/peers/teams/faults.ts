@@ -1,5 +1,6 @@
 /**
- * A queue of one-shot faults by operation; '*' is any operation of the connector, not the issuer or its tokens.
+ * A queue of one-shot faults by operation; '*' is any operation of the connector, not the issuer or its tokens, nor the
+ * storage of files.
  * The operation's own queue goes first.
  */
 import type { Fault, Operation } from './types.ts';
@@ -11,7 +12,7 @@ export type Faults = {
   left(): number;
 };
 
-const ISSUER: ReadonlySet<Operation> = new Set(['openid', 'keys', 'token']);
+const ELSEWHERE: ReadonlySet<Operation> = new Set(['openid', 'keys', 'token', 'uploadFile']);
 
 export function startFaults(): Faults {
   const queues = new Map<Operation | '*', Fault[]>();
@@ -22,7 +23,7 @@ export function startFaults(): Faults {
       queues.set(operation, queue);
     },
     take: (operation) =>
-      queues.get(operation)?.shift() ?? (ISSUER.has(operation) ? undefined : queues.get('*')?.shift()),
+      queues.get(operation)?.shift() ?? (ELSEWHERE.has(operation) ? undefined : queues.get('*')?.shift()),
     left: () => [...queues.values()].reduce((sum, queue) => sum + queue.length, 0),
   };
 }
