@@ -1,4 +1,5 @@
 import { wordToType } from '../../src/chat/words.ts';
+import type { Message } from '../../src/message/message.ts';
 import { insist } from '../chat/insist.ts';
 import { words } from '../chat/messages.ts';
 import { oldButton, unknownPerson } from '../chat/refused.ts';
@@ -51,39 +52,44 @@ export function createRecordAnswers(
       log.warn({ part: 'teams', outcome: gone }, 'an answered question about a file stays');
   }
 
-  async function show(visit: Visit, to: Showing, { place }: FileAnswer, upload: Upload): Promise<void> {
+  /** Null: it is shown. Else the same in words. */
+  async function show(visit: Visit, to: Showing, { place }: FileAnswer, upload: Upload) {
     const summary = visit.texts.say('talk.record-filed', { file: upload.name });
     const { conversation } = place;
     const post = { conversation, marker: `${to.pressId}.file`, summary, file: infoCard(upload) };
     const sent = await insist(services, () => out.post(post));
-    if (sent.kind === 'ok') return;
+    if (sent.kind === 'ok') return null;
     log.warn({ part: 'teams', outcome: sent }, 'a file is there, but could not be shown');
-    await to.tell(visit, words('plain', summary));
+    return words('plain', summary);
   }
 
-  async function bring(visit: Visit, to: Showing, answer: FileAnswer, upload: Upload, file: RecordFile) {
-    const sent =
-      store.takes(upload.uploadUrl) && store.takes(upload.contentUrl)
-        ? await store.put(upload.uploadUrl, bytesOf(file.body))
-        : ({
-            kind: 'gone',
-            code: 'NotAStore',
-            why: 'The address is of no store of files that is known.',
-          } as const);
-    if (sent.kind !== 'ok') {
-      // The address itself is a right to write there: only its host is logged.
-      const host = URL.canParse(upload.uploadUrl) ? new URL(upload.uploadUrl).host : null;
-      log.warn(
-        { part: 'teams', host, outcome: sent },
-        'a record could not be put into the files of a person',
-      );
-      const word = wordToType('record', visit.texts);
-      const told = visit.texts.say('talk.record-not-filed', { file: file.fileName, word });
-      return to.tell(visit, words('attention', told));
+  /** Null: it is there. Else what the person is told. */
+  async function bring(visit: Visit, upload: Upload, file: RecordFile): Promise<Message | null> {
+    const known = store.takes(upload.uploadUrl) && store.takes(upload.contentUrl);
+    const sent = known ? await store.put(upload.uploadUrl, bytesOf(file.body)) : notAStore;
+    if (sent.kind === 'ok') return null;
+    // The address itself is a right to write there: only its host is logged.
+    const host = URL.canParse(upload.uploadUrl) ? new URL(upload.uploadUrl).host : null;
+    log.warn({ part: 'teams', host, outcome: sent }, 'a record could not be put into the files of a person');
+    const word = wordToType('record', visit.texts);
+    return words('attention', visit.texts.say('talk.record-not-filed', { file: file.fileName, word }));
+  }
+
+  /** What the person is told, where the file itself does not say it. */
+  async function workedOut(visit: Visit, to: Showing, answer: FileAnswer, shift: string) {
+    const { upload } = answer;
+    if (upload === null) {
+      await takeAway(answer);
+      return words('plain', visit.texts.say('talk.record-declined'));
     }
-    await memory.put(TEAMS, filedKey(nameOf(answer, upload)), '{}');
-    await show(visit, to, answer, upload);
+    const file = await services.recordFile(shift);
+    if (file === null) return oldButton(visit);
+    const told = await bring(visit, upload, file);
+    if (told !== null) return told;
+    await memory.put(TEAMS, filedKey(nameOf(answer)), '{}');
+    const shown = await show(visit, to, answer, upload);
     await takeAway(answer);
+    return shown;
   }
 
   return async function answered(to: Showing, answer: FileAnswer): Promise<void> {
@@ -91,26 +97,28 @@ export function createRecordAnswers(
     if (visit.person === null) return to.tell(visit, unknownPerson(visit));
     const asked = contextSchema.safeParse(answer.context);
     if (!asked.success) return to.tell(visit, oldButton(visit));
-    const { upload } = answer;
-    const name = nameOf(answer, upload);
+    const name = nameOf(answer);
     // Pressed twice: the first press is still at it, or has done it.
     if (underWay.has(name)) return;
     underWay.add(name);
+    let told: Message | null;
     try {
       if ((await memory.get(TEAMS, filedKey(name))) !== null) return;
-      if (upload === null) {
-        await takeAway(answer);
-        return await to.tell(visit, words('plain', visit.texts.say('talk.record-declined')));
-      }
-      const file = await services.recordFile(asked.data.shift);
-      if (file === null) return await to.tell(visit, oldButton(visit));
-      await bring(visit, to, answer, upload, file);
+      told = await workedOut(visit, to, answer, asked.data.shift);
     } finally {
+      // Before it is told that it failed: whoever reads that may press again.
       underWay.delete(name);
     }
+    if (told !== null) await to.tell(visit, told);
   };
 }
 
+const notAStore = {
+  kind: 'gone',
+  code: 'NotAStore',
+  why: 'The address is of no store of files that is known.',
+} as const;
+
 /** One question, whoever answers it how often. */
-const nameOf = ({ place, pressKey }: FileAnswer, upload: Upload | null): string =>
+const nameOf = ({ place, upload, pressKey }: FileAnswer): string =>
   `${place.conversation}:${place.messageId ?? upload?.uniqueId ?? pressKey}`;

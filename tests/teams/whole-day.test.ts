@@ -1,5 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { recordFile } from '../../adapters/cli/record-file.ts';
 import { loadTexts } from '../../adapters/files/load-texts.ts';
+import { readRecord } from '../../adapters/record/read-record.ts';
+import { verifyRecord } from '../../adapters/record/verify-record.ts';
 import { openQuestion } from '../../src/flow/sign-off.ts';
 import { decodeAction } from '../../src/message/action.ts';
 import { flushSteps, rigChecks } from '../../src/model/checks.ts';
@@ -220,17 +223,32 @@ describe('a whole day in Teams', () => {
     expect(crew.faults).toEqual([]);
   });
 
-  it('the shift closes; the record is said where it is to be had', async () => {
+  it('the shift closes; the record comes as a file, and is what the store holds', async () => {
     await crew.passTo('16:20');
     await typedForm('ines', 'close');
     await submit('ines', {});
     crew.teams.closeDialog(crew.member('ines'));
-    expect((await shift()).status).toBe('closed');
+    const { id, status } = await shift();
+    expect(status).toBe('closed');
     await crew.deliver();
     const before = crew.dm('ines').length;
     await typed('ines', 'record');
     await crew.teams.until(() => crew.dm('ines').length >= before + 3);
-    expect(read(crew.dm('ines').map(({ card }) => card))).toContain('is on the board, under Record');
+    const asks = crew.dm('ines').find(({ activity }) => JSON.stringify(activity).includes('file.consent'));
+    const where = { conversation: chat('ines'), activityId: asks?.id ?? '' };
+    taken(await crew.teams.answersFile(crew.member('ines'), where, 'accept'));
+    await crew.teams.until(() => !crew.dm('ines').some((message) => message.id === asks?.id));
+    const [file] = crew.teams.files(crew.member('ines'));
+    const html = new TextDecoder().decode(file?.bytes ?? undefined);
+    const clock = { now: () => crew.teams.clock.now() };
+    const record = await recordFile(crew.potbell.store, loadTexts().textsFor, clock, id, 'json');
+    // The page has no check of its own: it carries the seal of the record that can be checked.
+    const verified = verifyRecord(record?.body ?? '');
+    expect(verified).toMatchObject({ ok: true, problems: [] });
+    const read = readRecord(record?.body ?? '');
+    if (!read.ok) throw new Error(read.problem);
+    expect(html).toContain(read.record.seal.file);
+    expect(html).toContain(String(verified.head));
     expect(crew.faults).toEqual([]);
   });
 });
