@@ -8,6 +8,7 @@ import { createTeamsApp } from '../teams/app.ts';
 import { createTeamsAuth } from '../teams/auth.ts';
 import type { TeamsConfig } from '../teams/config.ts';
 import { createConversations } from '../teams/conversations.ts';
+import { createFileStore } from '../teams/file-store.ts';
 import { onceOnlyHttp } from '../teams/http.ts';
 import { joinTeams } from '../teams/join.ts';
 import { linkTo } from '../teams/link.ts';
@@ -58,6 +59,7 @@ export function composeTeams(
     tenantId: config.tenantId,
     roster: () => pack().site.teams?.channel ?? null,
   });
+  const files = createFileStore(config.apiUrl, timeoutMs);
   const whole: ChatServices = {
     ...services,
     surface: TEAMS,
@@ -69,7 +71,7 @@ export function composeTeams(
     // Teams keeps no message for later.
     notices: async () => [],
   };
-  const app = createTeamsApp(whole, out, conversations, again);
+  const app = createTeamsApp(whole, out, conversations, files, again);
   const link = linkTo(auth, config.port, log, app.take);
 
   return {

@@ -8,12 +8,14 @@ import { visitOf } from '../chat/visit.ts';
 import { cardBody } from './answers.ts';
 import type { Verified } from './auth.ts';
 import type { Conversations } from './conversations.ts';
+import type { FileStore } from './file-store.ts';
 import { answerSubmit } from './forms.ts';
 import { createGone, helloKey } from './gone.ts';
-import { type Inbound, type Line, type Press, readInbound, type Submit } from './inbound.ts';
+import { type FileAnswer, type Inbound, type Line, type Press, readInbound, type Submit } from './inbound.ts';
 import type { Answer } from './link.ts';
 import { createOnce } from './once.ts';
 import { teamsPlatform } from './platform.ts';
+import { createRecordAnswers } from './record-file.ts';
 import { refreshedCard } from './refresh.ts';
 import { createReply, type Reply, type Way } from './reply.ts';
 import type { Sender } from './sender.ts';
@@ -26,12 +28,14 @@ export function createTeamsApp(
   services: TeamsServices,
   out: Pick<Sender, 'post' | 'update' | 'delete' | 'openPersonal' | 'meet'>,
   conversations: Conversations,
+  files: FileStore,
   again: Again = onTimer,
 ) {
   const { log, memory } = services;
   const surface = chatSurface(services, teamsPlatform(services, out, conversations));
   const gone = createGone(services, conversations);
   const once = createOnce();
+  const recordAnswered = createRecordAnswers(services, out, files);
   const underWay = new Set<Promise<void>>();
   let heard = false;
 
@@ -44,7 +48,7 @@ export function createTeamsApp(
 
   /** The answer as soon as there is one; the work may go on after it. Nobody is left without one. */
   function answering(
-    done: Press | Submit | Line,
+    done: Press | Submit | Line | FileAnswer,
     way: Way,
     work: (show: TeamsShowing, reply: Reply) => Promise<void>,
     last: 'talk.read-on' | 'talk.in-messages' = 'talk.read-on',
@@ -79,6 +83,13 @@ export function createTeamsApp(
 
   const submitted = (submit: Submit): Promise<Answer> =>
     answering(submit, submit.answer, (show) => answerSubmit(services, show, submit));
+
+  /** Teams waits for this answer, and a file takes as long as the site's line does. */
+  const fileAnswered = (answer: FileAnswer): Promise<Answer> =>
+    answering(answer, 'message', (show, reply) => {
+      reply.give(null);
+      return recordAnswered(show, answer);
+    });
 
   /** A greeting is taken for the word that shows today; help shows it below the words to type. */
   function lineOf(line: Line): Promise<Answer> {
@@ -129,6 +140,8 @@ export function createTeamsApp(
         return once(inbound.pressId, () => submitted(inbound));
       case 'line':
         return once(inbound.pressId, () => lineOf(inbound));
+      case 'file':
+        return once(inbound.pressId, () => fileAnswered(inbound));
       case 'installed':
         inBackground(welcome(inbound));
         return empty;

@@ -2,6 +2,7 @@ import { insist } from '../chat/insist.ts';
 import type { Visit } from '../chat/visit.ts';
 import type { Card } from './render-card.ts';
 import type { Sender } from './sender.ts';
+import type { Content } from './sender-post.ts';
 import type { TeamsServices } from './services.ts';
 
 export interface Shown {
@@ -15,12 +16,12 @@ export async function postDirectly(
   out: Pick<Sender, 'post' | 'openPersonal'>,
   { member }: Pick<Visit, 'member'>,
   id: string,
-  cards: readonly Shown[],
+  cards: readonly Content[],
 ): Promise<boolean> {
   const opened = await insist(services, () => out.openPersonal(member));
   if (opened.kind !== 'ok') return unanswered(opened);
-  for (const [at, { summary, card }] of cards.entries()) {
-    const post = { conversation: opened.value, marker: `${id}.${at}`, summary, card };
+  for (const [at, card] of cards.entries()) {
+    const post = { ...card, conversation: opened.value, marker: `${id}.${at}` };
     const sent = await insist(services, () => out.post(post));
     if (sent.kind !== 'ok') return unanswered(sent);
   }

@@ -3,6 +3,7 @@ import { type Action, decodeAction } from '../../src/message/action.ts';
 import type { FormValues } from '../../src/message/form.ts';
 import { hashed } from '../chat/marks.ts';
 import { type Change, readChange } from './inbound-change.ts';
+import { FILE_CONSENT, type FileAnswered, readFileAnswer } from './inbound-file.ts';
 import { lineOf } from './inbound-line.ts';
 import { type Activity, activitySchema, memberOf, type Place, placeOf, whoSchema } from './inbound-parts.ts';
 import { type Metadata, readMetadata } from './render-metadata.ts';
@@ -55,10 +56,16 @@ export interface Line extends Done {
   readonly text: string;
 }
 
+/** Whether a file may go into their files. */
+export interface FileAnswer extends Done, FileAnswered {
+  readonly kind: 'file';
+}
+
 export type Inbound =
   | Press
   | Submit
   | Line
+  | FileAnswer
   | Change
   /** `invoke`: somebody waits for an answer all the same. */
   | { readonly kind: 'ignored'; readonly what: string; readonly invoke: boolean };
@@ -115,6 +122,15 @@ function readInvoke(activity: Activity): Inbound {
     case 'task/submit': {
       const value = taskSchema.safeParse(activity.value);
       return value.success ? did(activity, value.data.data ?? {}, 'dialog', 'press') : ignored(name, true);
+    }
+    case FILE_CONSENT: {
+      const who = whoSchema.safeParse(activity.from);
+      const answered = readFileAnswer(activity.value);
+      const place = placeOf(activity);
+      // The platform knows no such thing elsewhere, and a record is not to be told of there.
+      if (!who.success || answered === null || place.kind !== 'personal') return ignored(name, true);
+      const member = memberOf(who.data);
+      return { kind: 'file', member, place, ...answered, ...idsOf(activity, member, place, answered) };
     }
   }
   return ignored(name, true);

@@ -55,7 +55,7 @@ export function manifest({ siteName, appId, url, version }: AppOf) {
       {
         botId: appId,
         scopes: [...scopes],
-        supportsFiles: false,
+        supportsFiles: true,
         isNotificationOnly: false,
         commandLists: [{ scopes: [...scopes], commands: commands.map((one) => ({ ...one })) }],
       },

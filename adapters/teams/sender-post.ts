@@ -2,25 +2,24 @@ import type { ConversationParameters } from 'botbuilder';
 import { z } from 'zod';
 import type { Instant } from '../../src/model/time.ts';
 import type { Sent } from '../chat/outcome.ts';
+import type { FileCard } from './file-card.ts';
 import { kindOf, splitId, threadId } from './inbound-parts.ts';
-import type { LinkCard } from './link-button.ts';
 import type { Card } from './render-card.ts';
 import type { SenderServices } from './sender.ts';
 import type { Call, Settled } from './sender-call.ts';
 import { TEAMS } from './services.ts';
 
-export interface Content {
+export type Content = {
   /** The notification. */
   readonly summary: string;
-  readonly card: Card | LinkCard;
-}
+} & ({ readonly card: Card } | { readonly file: FileCard });
 
 const postedSchema = z.object({ conversation: z.string(), id: z.string(), thread: z.string().nullable() });
 
 /** A message of ours. `thread` is the message that opened its thread (itself for the first); null outside channels. */
 export type PostedMessage = z.infer<typeof postedSchema>;
 
-export interface Post extends Content {
+export type Post = Content & {
   /** Without any `;messageid=`. */
   readonly conversation: string;
   /** The message that opened the thread to answer in; left out, it is a new message. */
@@ -31,7 +30,10 @@ export interface Post extends Content {
   readonly lookFirst?: boolean;
   /** Makes a noise where the person has it on. */
   readonly alert?: boolean;
-}
+};
+
+/** Under it stands that the file of a question (`name`) was brought. */
+export const filedKey = (name: string) => `filed:${name}`;
 
 export function posting({ conversations, memory, clock, pace, appId, tenantId }: SenderServices, call: Call) {
   const bot = { id: `28:${appId}`, name: '' };
@@ -42,11 +44,15 @@ export function posting({ conversations, memory, clock, pace, appId, tenantId }:
     return text === null ? null : postedSchema.parse(JSON.parse(text));
   }
 
-  const activityFor = ({ summary, card, alert = false }: Content & { readonly alert?: boolean }) => ({
+  const activityFor = ({ summary, alert = false, ...shown }: Content & { readonly alert?: boolean }) => ({
     type: 'message',
     summary,
     // The card alone: beside a text it would become two messages, and no id would come back.
-    attachments: [{ contentType: 'application/vnd.microsoft.card.adaptive', content: card }],
+    attachments: [
+      'file' in shown
+        ? shown.file
+        : { contentType: 'application/vnd.microsoft.card.adaptive', content: shown.card },
+    ],
     ...(alert && { channelData: { notification: { alert: true } } }),
   });
 
@@ -115,7 +121,10 @@ export function posting({ conversations, memory, clock, pace, appId, tenantId }:
     },
 
     /** Where messages of before `before` stand: nobody asks for them again. How many were forgotten. */
-    forgetSent: (before: Instant): Promise<number> => memory.forget(TEAMS, keyOf(''), before),
+    async forgetSent(before: Instant): Promise<number> {
+      await memory.forget(TEAMS, filedKey(''), before);
+      return memory.forget(TEAMS, keyOf(''), before);
+    },
 
     /** Whether Teams has said where to write, so that a delivery need not be tried. */
     reachable: async (conversation: string): Promise<boolean> =>

@@ -12,6 +12,7 @@ import { formOptions } from './forms.ts';
 import type { Place } from './inbound-parts.ts';
 import { optionsFor } from './look.ts';
 import { messageName } from './platform.ts';
+import { offerRecord } from './record-file.ts';
 import { refreshingTo } from './refresh.ts';
 import { renderMessage } from './render.ts';
 import { renderFormSteps } from './render-steps.ts';
@@ -128,8 +129,11 @@ export function showingTo(
     openForm,
     openPage,
     replace,
-    async sendFile(visit, { fileName }) {
-      // A bot may hand over a file only into the person's own cloud storage, after they agreed.
+    async sendFile(visit, file) {
+      posted += 1;
+      if (await offerRecord(services, out, visit, `${pressId}-${posted}`, file)) return;
+      // An app put in before it could bring files, or an organisation that does not let bots do it.
+      const { fileName } = file;
       await directly(visit, words('plain', visit.texts.say('talk.record-on-board', { file: fileName })));
     },
     cardsOf,

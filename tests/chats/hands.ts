@@ -102,7 +102,7 @@ export interface Hands {
   fault(call: FaultCall, kind: FaultKind, times?: number): void;
   faultsLeft(): number;
   faultsOver(): void;
-  /** How often Potbell changed a message that stood. */
+  /** How often Potbell changed a message that stood, in Slack's channel or anywhere in Teams. */
   updates(): number;
   /** The platform cannot be reached, or can again. */
   down(shut: boolean): Promise<void>;

@@ -207,7 +207,7 @@ export function slackHands(crew: Crew, timers = handTimers()): Hands {
     fault: (call, kind, times) => slack.fault(methods[call], kinds[kind], times),
     faultsLeft: slack.faultsLeft,
     faultsOver: slack.noFaults,
-    updates: () => slack.callsOf('chat.update').length,
+    updates: () => slack.callsOf('chat.update').filter(({ args }) => args.channel === CHANNEL).length,
     async down(shut) {
       const before = slack.socketsOpened();
       await slack.down(shut);

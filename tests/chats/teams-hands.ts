@@ -191,11 +191,18 @@ export function teamsHands(crew: Crew): Hands {
       if (teams.dialog(who(person)) !== null) teams.closeDialog(who(person));
     },
     async record(person) {
-      const said = () => own(person).find((one) => one.text.includes('is on the board'));
-      const before = said()?.id;
+      const had = teams.files(who(person)).length;
+      const consent = () =>
+        crew.dm(person).find(({ activity }) => JSON.stringify(activity).includes('file.consent'));
       await answered(person, 'record');
-      await teams.until(() => said() !== undefined && said()?.id !== before);
-      return said()?.text ?? '';
+      await teams.until(() => consent() !== undefined);
+      const where = { conversation: teams.chat(who(person)), activityId: consent()?.id ?? '' };
+      taken(await teams.answersFile(who(person), where, 'accept'));
+      await teams.until(() => teams.files(who(person)).length > had);
+      return teams
+        .files(who(person))
+        .map(({ name }) => name)
+        .join();
     },
     fault: (call, kind, times) => teams.fault(targets[call], kinds[kind], times),
     faultsLeft: teams.faultsLeft,

@@ -8,10 +8,9 @@ import {
   notOurs,
 } from '../../adapters/teams/invoke-answer.ts';
 import type { Answer } from '../../adapters/teams/link.ts';
-import { withLink } from '../../adapters/teams/link-button.ts';
 import { ANA, attached, BEN, card, DOCK, execute, posted } from '../peers/teams/world.ts';
 import { withLink as withDoor } from './link-helpers.ts';
-import { a, content, withSender } from './sender-helpers.ts';
+import { content } from './sender-helpers.ts';
 
 const mine = content('You have signed').card;
 
@@ -65,33 +64,4 @@ describe('a press is answered', () => {
       },
       async () => nothing,
     ));
-});
-
-describe('a link to the board', () => {
-  test('stands under a message, in a channel and in a chat', () =>
-    withSender(async ({ teams, sender }) => {
-      await teams.say(BEN, DOCK, 'hello');
-      await teams.say(ANA, teams.chat(ANA), 'hello');
-      const linked = withLink(
-        content('Record of the shift'),
-        'Open the *record*',
-        'https://board.yard.test/record/1',
-      );
-      for (const conversation of [DOCK, teams.chat(ANA)]) {
-        const sent = await sender.post({ ...a(`r-${conversation}`, conversation), ...linked });
-        expect(sent).toMatchObject({ kind: 'ok' });
-        const open = { type: 'Action.OpenUrl', url: 'https://board.yard.test/record/1' };
-        const body = teams.messages(conversation).at(-1)?.card?.body;
-        expect(Array.isArray(body) && body.at(-1)).toMatchObject({ type: 'ActionSet', actions: [open] });
-      }
-    }));
-
-  test.each(['http://board.yard.test/', 'the shed'])('to %j is refused', (url) => {
-    expect(() => withLink(content('Record'), 'Open', url)).toThrow(/no https address/);
-  });
-
-  test('that makes a message too long is refused', () => {
-    const long = `https://board.yard.test/${'x'.repeat(60_000)}`;
-    expect(() => withLink(content('Record'), 'Open', long)).toThrow(/too long/);
-  });
 });

@@ -1,6 +1,7 @@
 /** POST, PUT and DELETE of activities. */
 import { type Dict, isDict } from '../slack/json.ts';
 import { checkActivity } from './check-activity.ts';
+import { checkFileCards } from './files.ts';
 import { Refused } from './refusal.ts';
 import { addMessage, cardIn, installedIn, membersOf, messageOf, splitId, type World } from './state.ts';
 import type { ConversationState, MessageState } from './types.ts';
@@ -31,6 +32,7 @@ export function post(
   activity: Dict,
   thread: string | null,
 ): MessageState | null {
+  checkFileCards(world, conversation, activity);
   const checked = checkActivity(activity, JSON.stringify(activity).length);
   if (activity.type === 'typing') return null;
   if (thread !== null && !conversation.messages.some((one) => one.id === thread))
@@ -76,6 +78,7 @@ export function update(world: World, conversationId: string, id: string, body: u
   const conversation = reachable(world, conversationId);
   const message = own(world, conversation, id);
   const activity = bodyOf(body);
+  checkFileCards(world, conversation, activity);
   const checked = checkActivity(activity, JSON.stringify(activity).length);
   // What the platform makes of it is not published; sent anew, it would be two messages.
   if (checked.text !== '' && checked.card !== null)

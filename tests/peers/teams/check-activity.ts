@@ -11,7 +11,7 @@ import { type Dict, dict, dicts, isDict, list, text } from '../slack/json.ts';
 import { actionsIn, fieldsIn } from './card.ts';
 import { mentionProblems, wordsIn } from './mentions.ts';
 import { Refused } from './refusal.ts';
-import { CARD } from './state.ts';
+import { CARD, CONSENT, INFO } from './state.ts';
 
 // The package's own entry does not load in Node (broken ESM paths); the bundle does.
 const cards: typeof Official = createRequire(import.meta.url)('adaptivecards/dist/adaptivecards.min.js');
@@ -74,8 +74,12 @@ export function checkActivity(activity: Dict, size: number): Checked {
     throw new Refused('BadArgument', `Unknown activity type ${String(activity.type)}`);
   const attachments = dicts(activity.attachments);
   for (const one of attachments) {
+    if (one.contentType === CONSENT || one.contentType === INFO) continue;
     if (one.contentType !== CARD)
-      throw new Refused('BadArgument', `This peer shows Adaptive Cards only, not ${String(one.contentType)}`);
+      throw new Refused(
+        'BadArgument',
+        `This peer shows Adaptive Cards and files only, not ${String(one.contentType)}`,
+      );
     const problems = cardProblems(one.content);
     if (problems.length > 0)
       throw new Refused('BadArgument', `The card cannot be shown: ${problems.join('; ')}`);
@@ -88,5 +92,6 @@ export function checkActivity(activity: Dict, size: number): Checked {
       'BadSyntax',
       'Activity resulted into multiple skype activities: none (nothing to show)',
     );
-  return { text: words, card: attachments.length === 0 ? null : dict(attachments[0]?.content) };
+  const card = attachments.find(({ contentType }) => contentType === CARD);
+  return { text: words, card: card === undefined ? null : dict(card.content) };
 }

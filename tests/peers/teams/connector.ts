@@ -56,6 +56,7 @@ function limited(asked: Asked): [Limited, string] | null {
     case 'getPagedMembers':
     case 'getActivityMembers':
       return ['members', base];
+    case 'uploadFile':
     case 'openid':
     case 'keys':
     case 'token':
@@ -89,6 +90,7 @@ export function perform(world: World, rates: Rates | null, asked: Asked): { stat
       return pagedMembers(world, conversation, asked.query);
     case 'getActivityMembers':
       return activityMembers(world, conversation, target);
+    case 'uploadFile':
     case 'openid':
     case 'keys':
     case 'token':

@@ -1,7 +1,7 @@
 /**
- * A queue of one-shot faults by operation; '*' is any operation of the connector, not the issuer or its tokens, 'posts'
- * is any that says something, in whichever of the ways, and 'opens' one that opens a person's own chat. The operation's
- * own queue goes first.
+ * A queue of one-shot faults by operation; '*' is any operation of the connector, not the issuer or its tokens, nor the
+ * storage of files; 'posts' is any that says something, in whichever of the ways, and 'opens' one that opens a person's
+ * own chat. The operation's own queue goes first.
  */
 import { type Dict, dict, text } from '../slack/json.ts';
 import type { Fault, FaultTarget, Operation } from './types.ts';
@@ -16,7 +16,7 @@ export type Faults = {
   clear(): void;
 };
 
-const ISSUER: ReadonlySet<Operation> = new Set(['openid', 'keys', 'token']);
+const ELSEWHERE: ReadonlySet<Operation> = new Set(['openid', 'keys', 'token', 'uploadFile']);
 
 export function startFaults(): Faults {
   const queues = new Map<FaultTarget, Fault[]>();
@@ -27,7 +27,7 @@ export function startFaults(): Faults {
       queues.set(target, queue);
     },
     take(operation, body) {
-      if (ISSUER.has(operation)) return queues.get(operation)?.shift();
+      if (ELSEWHERE.has(operation)) return queues.get(operation)?.shift();
       const sort = sortOf(operation, dict(body));
       const own = queues.get(operation)?.shift() ?? (sort && queues.get(sort)?.shift());
       return own ?? queues.get('*')?.shift();

@@ -11,6 +11,7 @@ import { type Delivery, startDelivery } from './deliver.ts';
 import { type Dialogs, startDialogs } from './dialogs.ts';
 import { startDoor } from './door.ts';
 import { startFaults } from './faults.ts';
+import { type Files, startFiles } from './files.ts';
 import { type Installs, startInstalls } from './installs.ts';
 import { issuerKeys } from './keys.ts';
 import { SCOPE, startOAuth } from './oauth.ts';
@@ -24,6 +25,7 @@ import { startWeb } from './web.ts';
 export type * from './types.ts';
 
 export type TeamsPeer = Person &
+  Files &
   Installs &
   Omit<Dialogs, 'open'> &
   Pick<Delivery, 'httpTo' | 'forgeNext' | 'duplicate' | 'replayLast' | 'deliveries' | 'settled'> & {
@@ -91,6 +93,7 @@ export async function startTeamsPeer(options: PeerOptions): Promise<TeamsPeer> {
   return {
     ...startPerson(world, delivery, { open }),
     ...startInstalls(world, delivery),
+    ...startFiles(world, delivery, origin),
     ...dialogs,
     ...delivery,
     bot: world.bot,

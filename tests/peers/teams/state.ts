@@ -5,6 +5,7 @@ import type {
   Call,
   ConversationState,
   DialogState,
+  FileState,
   MessageState,
   PeerOptions,
   PersonSeed,
@@ -12,6 +13,8 @@ import type {
 } from './types.ts';
 
 export const CARD = 'application/vnd.microsoft.card.adaptive';
+export const CONSENT = 'application/vnd.microsoft.teams.card.file.consent';
+export const INFO = 'application/vnd.microsoft.teams.card.file.info';
 
 export type Bot = { appId: string; password: string; tenantId: string; id: string; name: string };
 
@@ -31,6 +34,7 @@ export type World = {
   dialogs: Map<string, DialogState>;
   notes: { user: string; text: string }[];
   calls: Call[];
+  files: FileState[];
   nextId(): string;
 };
 
@@ -56,6 +60,7 @@ export function startWorld(options: PeerOptions, clock: PeerClock): World {
     dialogs: new Map(),
     notes: [],
     calls: [],
+    files: [],
     nextId() {
       last = Math.max(last + 1, clock.now());
       return String(last);

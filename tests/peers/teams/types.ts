@@ -59,7 +59,19 @@ export type ConversationState = {
 
 export type TeamState = { id: string; name: string; members: Set<string>; installed: boolean };
 
+/** `contentUrl` is where people open it; `bytes` is null until they have come. */
+export type FileState = {
+  user: string;
+  name: string;
+  uniqueId: string;
+  fileType: string;
+  contentUrl: string;
+  bytes: Uint8Array | null;
+};
+
 export type Operation =
+  /** Not of the connector: the bytes of a file into a person's storage. */
+  | 'uploadFile'
   | 'openid'
   | 'keys'
   | 'token'

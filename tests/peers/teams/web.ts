@@ -4,6 +4,7 @@ import { bytesOf } from '../slack/body.ts';
 import { dict, parsed, text } from '../slack/json.ts';
 import { type Asked, askedBy, perform } from './connector.ts';
 import type { Faults } from './faults.ts';
+import { storeBytes } from './files.ts';
 import type { IssuerKeys } from './keys.ts';
 import type { OAuth } from './oauth.ts';
 import type { Rates } from './rate.ts';
@@ -24,15 +25,17 @@ export type Parts = {
 };
 
 type Answer = { status: number; body: unknown; retryAfter?: number };
-type Coming = Asked & { header: string; form: string };
+type Coming = Asked & { header: string; form: string; range: string; bytes: Uint8Array };
 
 export function startWeb(
   parts: Parts,
 ): (request: IncomingMessage, response: ServerResponse) => Promise<void> {
   const { world, keys, oauth, rates, faults, origin } = parts;
 
-  function coming(request: IncomingMessage, url: URL, raw: string): Coming {
-    const rest = { header: text(request.headers.authorization), form: raw };
+  function coming(request: IncomingMessage, url: URL, bytes: Buffer): Coming {
+    const raw = bytes.toString('utf8');
+    const { authorization, 'content-range': range } = request.headers;
+    const rest = { header: text(authorization), form: raw, range: text(range), bytes };
     const method = request.method ?? 'GET';
     const plain = { method, conversation: '', target: url.pathname, query: url.searchParams, body: raw };
     if (method === 'GET' && url.pathname.startsWith('/openid/'))
@@ -40,6 +43,8 @@ export function startWeb(
     if (method === 'GET' && url.pathname === '/keys') return { ...plain, ...rest, operation: 'keys' };
     if (method === 'POST' && url.pathname === `/${world.bot.tenantId}/oauth2/v2.0/token`)
       return { ...plain, body: Object.fromEntries(new URLSearchParams(raw)), ...rest, operation: 'token' };
+    if (method === 'PUT' && url.pathname.startsWith('/uploads/'))
+      return { ...plain, body: raw, ...rest, operation: 'uploadFile' };
     const region = parts.region();
     const path = url.pathname.startsWith(`${region}/`) ? url.pathname.slice(region.length) : url.pathname;
     const known = path === url.pathname ? 'unknown' : null;
@@ -64,6 +69,10 @@ export function startWeb(
         return { status: 200, body: { keys: keys.published } };
       case 'token':
         return oauth.grant(new URLSearchParams(asked.form));
+      case 'uploadFile': {
+        const { target, range, header: authorization, bytes } = asked;
+        return storeBytes(world, target, { range, authorization }, bytes);
+      }
       case 'createConversation':
       case 'sendToConversation':
       case 'replyToActivity':
@@ -91,7 +100,7 @@ export function startWeb(
 
   return async (request, response) => {
     const url = new URL(request.url ?? '/', origin());
-    const asked = coming(request, url, (await bytesOf(request)).toString('utf8'));
+    const asked = coming(request, url, await bytesOf(request));
     const { operation, method, conversation, target, body } = asked;
     const at = world.clock.now();
     const note = (status: Call['status'], reply: unknown = {}): void => {
