@@ -58,8 +58,6 @@ export async function takePictures(shots: readonly Shot[], look: Look, folder: s
       const context = await browser.newContext({
         viewport: { width, height: 760 },
         deviceScaleFactor: scale,
-        // Dates and times in fields as the site writes them, not as the machine does.
-        locale: 'en-GB',
         javaScriptEnabled: look.draw !== undefined,
       });
       const page = await context.newPage();
