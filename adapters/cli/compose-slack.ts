@@ -1,9 +1,6 @@
-import { setTimeout as sleep } from 'node:timers/promises';
 import { createPace } from '../../src/chat/pace.ts';
-import { readTyped } from '../../src/chat/read-typed.ts';
-import { HOUR } from '../../src/model/time.ts';
-import { type Again, onTimer } from '../chat/again.ts';
-import { forgetOld } from '../chat/forget.ts';
+import { onTimer } from '../chat/again.ts';
+import { createForgetting, forgetOld } from '../chat/forget.ts';
 import type { ChatServices } from '../chat/services.ts';
 import type { Log } from '../host/log.ts';
 import { createSlackApp } from '../slack/app.ts';
@@ -14,27 +11,14 @@ import { joinSlack } from '../slack/join.ts';
 import { memberOf, personOf } from '../slack/people.ts';
 import { createSender } from '../slack/sender.ts';
 import { SLACK } from '../slack/services.ts';
-import { talkWords } from './talk-words.ts';
-
-/** How Slack waits, where it is not by the clock of this computer. */
-export interface SlackWaits {
-  readonly wait?: (ms: number) => Promise<void>;
-  readonly again?: Again;
-  /** How long a call may take, ms. */
-  readonly timeoutMs?: number;
-}
-
-const onClock = async (ms: number): Promise<void> => void (await sleep(ms));
+import { type ChatWaits, onClock, type SiteParts, talking } from './chat-parts.ts';
 
 /** Loaded only when Slack is configured: its packages take a while to load, and most of a site's commands need none. */
 export function composeSlack(
   config: SlackConfig,
-  services: Omit<
-    ChatServices,
-    'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'notices'
-  >,
+  services: SiteParts,
   log: Log,
-  { wait = onClock, again = onTimer, timeoutMs }: SlackWaits = {},
+  { wait = onClock, again = onTimer, timeoutMs }: ChatWaits = {},
 ) {
   const client = createSlackClient({
     token: config.botToken,
@@ -48,8 +32,7 @@ export function composeSlack(
     surface: SLACK,
     personOf,
     memberOf,
-    readTyped,
-    words: talkWords,
+    ...talking,
     wait,
     notices: async () => (await watch.states()).map(({ ref, rig, words }) => `${rig}, ${ref}: ${words}`),
   };
@@ -63,17 +46,9 @@ export function composeSlack(
     return { botId, botUserId };
   }
 
-  let forgotten = Number.NEGATIVE_INFINITY;
-
-  /** At the start, and with the first commit a day later: a Potbell that runs for months needs it too. */
-  function forgetDaily(): void {
-    const now = services.clock.now();
-    if (now - forgotten < 24 * HOUR) return;
-    forgotten = now;
-    forgetOld(services.memory, SLACK, now).catch((error: unknown) =>
-      log.warn({ err: error }, 'what Slack needs no more could not be forgotten'),
-    );
-  }
+  const forgetDaily = createForgetting({ clock: services.clock, log, surface: SLACK }, (now) =>
+    forgetOld(services.memory, SLACK, now),
+  );
 
   return {
     surface: app.surface,

@@ -1,7 +1,6 @@
-import { setTimeout as sleep } from 'node:timers/promises';
-import { readTyped } from '../../src/chat/read-typed.ts';
 import { HOUR } from '../../src/model/time.ts';
-import { type Again, onTimer } from '../chat/again.ts';
+import { onTimer } from '../chat/again.ts';
+import { createForgetting, forgetOld } from '../chat/forget.ts';
 import type { ChatServices } from '../chat/services.ts';
 import type { Log } from '../host/log.ts';
 import { createTeamsApp } from '../teams/app.ts';
@@ -16,30 +15,17 @@ import { createTeamsPace } from '../teams/pace.ts';
 import { memberOf, personOf } from '../teams/people.ts';
 import { createSender } from '../teams/sender.ts';
 import { TEAMS } from '../teams/services.ts';
-import { talkWords } from './talk-words.ts';
-
-/** How Teams waits, where it is not by the clock of this computer. */
-export interface TeamsWaits {
-  readonly wait?: (ms: number) => Promise<void>;
-  readonly again?: Again;
-  /** How long a call may take, ms. */
-  readonly timeoutMs?: number;
-}
+import { type ChatWaits, onClock, type SiteParts, talking } from './chat-parts.ts';
 
 /** Nothing that is said is tried again for longer than half a day. */
 const SENT_KEPT_MS = 48 * HOUR;
 
-const onClock = async (ms: number): Promise<void> => void (await sleep(ms));
-
 /** Loaded only when Teams is configured: its packages take a while to load, and most of a site's commands need none. */
 export function composeTeams(
   config: TeamsConfig,
-  services: Omit<
-    ChatServices,
-    'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'notices'
-  >,
+  services: SiteParts,
   log: Log,
-  { wait = onClock, again = onTimer, timeoutMs }: TeamsWaits = {},
+  { wait = onClock, again = onTimer, timeoutMs }: ChatWaits = {},
 ) {
   const { memory, clock, pack } = services;
   const auth = createTeamsAuth({
@@ -65,8 +51,7 @@ export function composeTeams(
     surface: TEAMS,
     personOf,
     memberOf,
-    readTyped,
-    words: talkWords,
+    ...talking,
     wait,
     // Teams keeps no message for later.
     notices: async () => [],
@@ -74,19 +59,21 @@ export function composeTeams(
   const app = createTeamsApp(whole, out, conversations, files, again);
   const link = linkTo(auth, config.port, log, app.take);
 
+  const forgetDaily = createForgetting({ clock, log, surface: TEAMS }, async (now) => {
+    await out.forgetSent(now - SENT_KEPT_MS);
+    await forgetOld(memory, TEAMS, now);
+  });
+
   return {
     surface: app.surface,
     /** Cards ask anew by themselves: nothing is pushed. */
-    changed: () => undefined,
+    changed: () => forgetDaily(),
     /** What people have to hear by another way, in words. */
     problems: () => app.problems(),
     settled: () => app.settled(),
     stop: async () => undefined,
     join() {
-      out.forgetSent(clock.now() - SENT_KEPT_MS).then(
-        (forgotten) => log.info({ part: 'teams', forgotten }, 'where old messages stand is forgotten'),
-        (error: unknown) => log.error({ err: error }, 'where old messages stand could not be forgotten'),
-      );
+      forgetDaily();
       return joinTeams(app, link, config, log, again);
     },
   };

@@ -21,8 +21,7 @@ import { sqliteSurfaceMemory } from '../sqlite/surface-memory.ts';
 import type { TeamsConfig } from '../teams/config.ts';
 import { backupServices } from './backup.ts';
 import { boardWords } from './board-words.ts';
-import type { SlackWaits } from './compose-slack.ts';
-import type { TeamsWaits } from './compose-teams.ts';
+import type { ChatWaits } from './chat-parts.ts';
 import { demoHours } from './demo-hours.ts';
 import { pinChecker } from './pins.ts';
 import { recordFile } from './record-file.ts';
@@ -58,9 +57,9 @@ export interface Extras {
   readonly hostNames?: readonly string[];
   readonly copyTo?: ((file: string) => Promise<Copied>) | null;
   /** Null: this site has no Slack, and nothing of it is loaded. */
-  readonly slack?: (SlackWaits & { readonly config: SlackConfig; readonly memory: SurfaceMemory }) | null;
+  readonly slack?: (ChatWaits & { readonly config: SlackConfig; readonly memory: SurfaceMemory }) | null;
   /** The same for Teams. */
-  readonly teams?: (TeamsWaits & { readonly config: TeamsConfig; readonly memory: SurfaceMemory }) | null;
+  readonly teams?: (ChatWaits & { readonly config: TeamsConfig; readonly memory: SurfaceMemory }) | null;
 }
 
 /** Put the parts together: the one place that knows every adapter. */

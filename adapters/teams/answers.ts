@@ -17,9 +17,15 @@ export const noteBody = (text: string): object => ({
   value: text,
 });
 
-/** A dialog opened, or the next page of the one that is open. */
+/**
+ * A dialog opened, or the next page of the one that is open; without a size it is too small for a form.
+ * learn.microsoft.com/microsoftteams/platform/task-modules-and-cards/task-modules/task-modules-bots
+ */
 export const dialogBody = (title: string, card: Card): object => ({
-  task: { type: 'continue', value: { title, card: { contentType: CARD, content: card } } },
+  task: {
+    type: 'continue',
+    value: { title, height: 'large', width: 'large', card: { contentType: CARD, content: card } },
+  },
 });
 
 /** The dialog closed with a few words, or these instead of one. */

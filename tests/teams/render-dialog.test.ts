@@ -1,6 +1,6 @@
 import type { TurnContext } from 'botbuilder';
 import { describe, expect, test } from 'vitest';
-import { dialog, nothing } from '../../adapters/teams/invoke-answer.ts';
+import { dialogBody } from '../../adapters/teams/answers.ts';
 import { type FormOptions, renderForm } from '../../adapters/teams/render-form.ts';
 import { readMetadata } from '../../adapters/teams/render-metadata.ts';
 import { readForm } from '../../adapters/teams/render-read.ts';
@@ -27,7 +27,7 @@ function withDialog(
     const { name, value } = context.activity;
     const { title, card: content } = renderForm(form, { ...options, ...more });
     if (name === 'task/submit') heard.push(dict(value).data);
-    const answer = name === 'task/fetch' ? dialog(title, content) : nothing;
+    const answer = { status: 200, body: name === 'task/fetch' ? dialogBody(title, content) : null };
     await context.sendActivity({ type: 'invokeResponse', value: answer });
   };
   return withTurn(turn, async (teams) => {
