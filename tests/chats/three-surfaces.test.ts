@@ -80,7 +80,7 @@ describe('the board, Slack and Teams serve one site together', () => {
     }
     await three.deliver();
     expect((await bodies()).filter(({ body }) => body.type === 'signed')).toHaveLength(20);
-    expect(saidEverywhere('has signed')).toEqual([20, 20]);
+    expect(saidEverywhere('has signed revision')).toEqual([20, 20]);
     // Who signed in one chat is no longer asked in the other.
     for (const id of people('both'))
       for (const hands of chats()) expect(withAction(hands.own(id), '"sign"')).toBeUndefined();
