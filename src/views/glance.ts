@@ -58,7 +58,8 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
   const own = rigs.filter((rig) => viewer !== null && worksOn(shift, viewer, rig));
   const others = rigs.filter((rig) => !own.includes(rig));
   return message(
-    title,
+    // What stands over the card is all that a locked phone shows of it.
+    shift.stop ? stopMessage(view, shift.stop, viewer).summary : title,
     shift.stop ? 'danger' : holds.length > 0 ? 'attention' : 'plain',
     ...always,
     ...(shift.stop ? stopBlocks(view, shift.stop, viewer) : []),
@@ -142,6 +143,5 @@ function nextPresses(view: View, viewer: PersonId | null, isForeman: boolean): r
 
 /** What a stop leads with, and for the foreman the way to clear it. */
 function stopBlocks(view: View, stop: Stop, viewer: PersonId | null): readonly Block[] {
-  const { summary, blocks } = stopMessage(view, stop, viewer);
-  return [note('danger', summary), ...blocks.filter(({ kind }) => kind !== 'heading')];
+  return stopMessage(view, stop, viewer).blocks.filter(({ kind }) => kind !== 'heading');
 }
