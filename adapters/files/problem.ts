@@ -28,7 +28,8 @@ export function formatProblem(problem: PackProblem): string {
   const where = `${problem.file}:${problem.line}:${problem.column}`;
   const field = problem.field === '' ? '' : ` ${problem.field}`;
   const found = problem.found === '' ? 'Found nothing.' : `Found "${problem.found}".`;
-  return `${where}${field}: ${problem.message}. ${found} Write: ${problem.write}`;
+  // A name in the file can hold a character that would upset a terminal.
+  return `${where}${field}: ${problem.message}. ${found} Write: ${problem.write}`.replace(/\p{Cc}+/gu, ' ');
 }
 
 /** By file (those of `order` first, in that order), then by line and column. */

@@ -4,7 +4,7 @@ import { createOutboxLoop } from '../../adapters/host/outbox-loop.ts';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { createPace } from '../../src/chat/pace.ts';
 import { plainText } from '../../src/message/plain-text.ts';
-import type { ClaimedDelivery, Delivery, DeliveryResult } from '../../src/ports.ts';
+import type { ClaimedDelivery, Delivery, DeliveryResult, Surface } from '../../src/ports.ts';
 import { aCommit, aDelivery, put, start, T0 } from '../contracts/fixtures.ts';
 import { person } from '../flow/harness.ts';
 import { aDay, t } from '../flow/pack.ts';
@@ -16,7 +16,12 @@ const id = 'weir:2026-05-12';
 async function sending(answer: (delivery: ClaimedDelivery, tries: number) => Promise<DeliveryResult>) {
   let tries = 0;
   const { surface, shown } = recordingSurface('chat', (delivery) => answer(delivery, ++tries));
-  const world = new World(memoryStore(), [surface], t('06:00'));
+  // Not the foreman's own message about the stop, only the one about what got lost.
+  const crewOnly: Surface = {
+    ...surface,
+    reaches: ({ kind }, { undelivered }) => kind === 'crew' || undelivered.length > 0,
+  };
+  const world = new World(memoryStore(), [crewOnly], t('06:00'));
   await world.take({ at: world.now, by: person('finn'), command: aDay() }, 'day');
   await world.take(
     { at: world.now, by: person('hal'), command: { type: 'stop-work', text: 'Crane' } },
