@@ -65,11 +65,11 @@ describe('a channel that is no longer there for Potbell', () => {
   it("somebody deleted the day's first message: what follows begins a new thread", async () => {
     const [day] = crew.channel();
     crew.slack.fault('chat.postMessage', { kind: 'error', error: 'thread_not_found' });
-    await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
+    await mustOnBoard(crew, 'tomas', { type: 'raise-concern', text: 'Wind at the gantry.' });
     await crew.deliver();
-    await mustOnBoard(crew, 'ines', { type: 'clear-stop-work', text: 'It is calm, Rui measured.' });
+    await mustOnBoard(crew, 'rui', { type: 'raise-concern', text: 'It is calm but wet.' });
     await crew.deliver();
-    const stop = crew.channel().find(({ text }) => text.includes('STOP WORK, called'));
+    const stop = crew.channel().find(({ text }) => text.includes('Wind at the gantry'));
     expect(stop?.threadTs).toBeNull();
     expect(stop?.ts).not.toBe(day?.ts);
     expect(crew.channel().find(({ text }) => text.includes('It is calm'))?.threadTs).toBe(stop?.ts);
