@@ -45,6 +45,19 @@ export type FaultKind =
   | 'hangs'
   | 'hangs after';
 
+/**
+ * 429 and 503 as of docs.slack.dev/apis/web-api/rate-limits and learn.microsoft.com/microsoftteams/platform/bots/how-to/
+ * rate-limit; the others as networks have them.
+ */
+export const networkFaults = {
+  busy: { kind: '429', retryAfter: 7 },
+  'out of order': { kind: 'status', status: 503 },
+  'dropped before': { kind: 'drop' },
+  'dropped after': { kind: 'accept-then-drop' },
+  hangs: { kind: 'hang' },
+  'hangs after': { kind: 'hang', accepted: true },
+} as const satisfies Readonly<Record<FaultKind, object>>;
+
 /** A crew in a chat, whatever the platform, and Potbell on the other side of it. Throws for what a person could not do. */
 export interface Hands {
   readonly surface: 'slack' | 'teams';

@@ -1,9 +1,18 @@
 import { fieldsIn, startValues } from '../peers/slack/fill.ts';
 import { type Dict, isDict, label, list, text } from '../peers/slack/json.ts';
-import type { Fault, MessageState, Outcome } from '../peers/slack/types.ts';
+import type { MessageState, Outcome } from '../peers/slack/types.ts';
 import { handTimers } from '../slack/by-hand.ts';
 import { CHANNEL, type Crew, crewOnSlack, read, STRANGER, slackSite } from '../slack/crew.ts';
-import type { Button, ChatKind, FaultCall, FaultKind, Hands, Sheet, Stands, Wanted } from './hands.ts';
+import {
+  type Button,
+  type ChatKind,
+  type FaultCall,
+  type Hands,
+  networkFaults,
+  type Sheet,
+  type Stands,
+  type Wanted,
+} from './hands.ts';
 
 const SAM = 'sam';
 
@@ -11,16 +20,6 @@ const methods: Readonly<Record<FaultCall, string>> = {
   post: 'chat.postMessage',
   update: 'chat.update',
   open: 'conversations.open',
-};
-
-/** 429 as of docs.slack.dev/apis/web-api/rate-limits; the others as networks have them. */
-const kinds: Readonly<Record<FaultKind, Fault>> = {
-  busy: { kind: '429', retryAfter: 7 },
-  'out of order': { kind: 'status', status: 503 },
-  'dropped before': { kind: 'drop' },
-  'dropped after': { kind: 'accept-then-drop' },
-  hangs: { kind: 'hang' },
-  'hangs after': { kind: 'hang', accepted: true },
 };
 
 export function buttonsIn(blocks: unknown): readonly Button[] {
@@ -204,7 +203,7 @@ export function slackHands(crew: Crew, timers = handTimers()): Hands {
         .flatMap(({ files }) => files.map(({ name }) => name))
         .join();
     },
-    fault: (call, kind, times) => slack.fault(methods[call], kinds[kind], times),
+    fault: (call, kind, times) => slack.fault(methods[call], networkFaults[kind], times),
     faultsLeft: slack.faultsLeft,
     faultsOver: slack.noFaults,
     updates: () => slack.callsOf('chat.update').filter(({ args }) => args.channel === CHANNEL).length,

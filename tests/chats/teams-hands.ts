@@ -3,9 +3,18 @@ import { loadTexts } from '../../adapters/files/load-texts.ts';
 import { toneMark } from '../../src/chat/render-marks.ts';
 import { type Dict, dict, text } from '../peers/slack/json.ts';
 import { actionsIn, fieldsIn } from '../peers/teams/card.ts';
-import type { Fault, FaultTarget, MessageState, Outcome } from '../peers/teams/types.ts';
+import type { FaultTarget, MessageState, Outcome } from '../peers/teams/types.ts';
 import { CHANNEL, type Crew, crewOnTeams, read, STRANGER, STRANGER_ID, teamsSite } from '../teams/crew.ts';
-import type { Button, ChatKind, FaultCall, FaultKind, Hands, Sheet, Stands, Wanted } from './hands.ts';
+import {
+  type Button,
+  type ChatKind,
+  type FaultCall,
+  type Hands,
+  networkFaults,
+  type Sheet,
+  type Stands,
+  type Wanted,
+} from './hands.ts';
 
 const SAM = 'sam';
 const { textsFor, languages } = loadTexts();
@@ -14,16 +23,6 @@ const targets: Readonly<Record<FaultCall, FaultTarget>> = {
   post: 'posts',
   update: 'updateActivity',
   open: 'opens',
-};
-
-/** 429 and 503 as of learn.microsoft.com/microsoftteams/platform/bots/how-to/rate-limit; the others as networks have them. */
-const kinds: Readonly<Record<FaultKind, Fault>> = {
-  busy: { kind: '429', retryAfter: 7 },
-  'out of order': { kind: 'status', status: 503 },
-  'dropped before': { kind: 'drop' },
-  'dropped after': { kind: 'accept-then-drop' },
-  hangs: { kind: 'hang' },
-  'hangs after': { kind: 'hang', accepted: true },
 };
 
 export function buttonsIn(card: Dict): readonly Button[] {
@@ -204,7 +203,7 @@ export function teamsHands(crew: Crew): Hands {
         .map(({ name }) => name)
         .join();
     },
-    fault: (call, kind, times) => teams.fault(targets[call], kinds[kind], times),
+    fault: (call, kind, times) => teams.fault(targets[call], networkFaults[kind], times),
     faultsLeft: teams.faultsLeft,
     faultsOver: teams.noFaults,
     updates: () => teams.callsOf('updateActivity').length,

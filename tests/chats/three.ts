@@ -15,6 +15,7 @@ import * as inSlack from '../slack/crew.ts';
 import * as inTeams from '../teams/crew.ts';
 import { configOf } from '../teams/link-helpers.ts';
 import { DATE, the } from './hands.ts';
+import { crewLog, passing } from './passing.ts';
 import { slackHands } from './slack-hands.ts';
 import { teamsHands } from './teams-hands.ts';
 
@@ -67,15 +68,7 @@ export async function openThree() {
   const time = (hhmm: string) => instantOf(DATE, hhmm, place.timeZone);
   const start = time('06:30');
   const clock = handClock(start);
-  const faults: string[] = [];
-  let port: unknown = null;
-  const log = {
-    info: (facts: object) => {
-      if ('port' in facts) port = facts.port;
-    },
-    warn: () => undefined,
-    error: (facts: object, text: string) => void faults.push(`${text} ${JSON.stringify(facts)}`),
-  };
+  const { faults, log, port } = crewLog();
   const slack = await startSlackPeer({
     startAt: start,
     users: [
@@ -123,35 +116,14 @@ export async function openThree() {
   });
   potbell.join();
   await slack.connected(1);
-  await teams.until(() => port !== null);
-  teams.httpTo(`http://127.0.0.1:${port}${PATH}`);
+  await teams.until(() => port() !== null);
+  teams.httpTo(`http://127.0.0.1:${port()}${PATH}`);
   await teams.installs(teamsMember('ines'), inTeams.TEAM);
-
-  async function deliver(): Promise<void> {
-    for (let turns = 0; turns < 600; turns += 1) {
-      await potbell.host.outbox.drain();
-      if ((await potbell.store.oldestUnsettled()) === null) return;
-      pass(1_000);
-    }
-    throw new Error('messages are still waiting after ten minutes');
-  }
   const shared = {
     potbell,
     site,
     faults,
-    pass,
-    deliver,
-    async passTo(hhmm: string) {
-      for (;;) {
-        const next = await potbell.store.earliestBell();
-        if (next === null || next > time(hhmm)) break;
-        pass(Math.max(0, next - clock.now()));
-        await potbell.host.bells.runDue();
-        await deliver();
-      }
-      pass(Math.max(0, time(hhmm) - clock.now()));
-      await deliver();
-    },
+    ...passing(potbell, clock, pass, time),
     close: async () => undefined,
   };
   const dmIn = {

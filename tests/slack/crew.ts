@@ -6,6 +6,7 @@ import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { instantOf } from '../../src/model/time.ts';
 import type { Store, SurfaceMemory } from '../../src/ports.ts';
+import { crewLog, passing } from '../chats/passing.ts';
 import { type SlackPeer, startSlackPeer } from '../peers/slack/peer.ts';
 import type { MessageState, PeerOptions } from '../peers/slack/types.ts';
 
@@ -26,8 +27,6 @@ export function slackSite(site: LoadedSite = loadSite()): LoadedSite {
     },
   };
 }
-
-const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
 
 export interface Crew {
   readonly slack: SlackPeer;
@@ -74,15 +73,7 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
   const time = (hhmm: string) => instantOf(DATE, hhmm, place.timeZone);
   const start = time(options.at ?? '06:30');
   const clock = handClock(start);
-  const faults: string[] = [];
-  let port: unknown = null;
-  const log = {
-    ...silent,
-    info: (facts: object) => {
-      if ('port' in facts) port = facts.port;
-    },
-    error: (facts: object, text: string) => void faults.push(`${text} ${JSON.stringify(facts, errorsToo)}`),
-  };
+  const { faults, log, port } = crewLog();
   const slack =
     options.slack ??
     (await startSlackPeer({
@@ -116,18 +107,9 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
   const potbell = await compose(site, store, clock, log, { slack: chat });
   potbell.join();
   if (options.way === 'http') {
-    await slack.until(() => port !== null);
-    slack.httpTo(`http://127.0.0.1:${port}/slack/events`);
+    await slack.until(() => port() !== null);
+    slack.httpTo(`http://127.0.0.1:${port()}/slack/events`);
   } else if (options.joined !== false) await slack.connected(socketsBefore + 1);
-
-  async function deliver(): Promise<void> {
-    for (let turns = 0; turns < 600; turns += 1) {
-      await potbell.host.outbox.drain();
-      if ((await potbell.store.oldestUnsettled()) === null) return;
-      goOn(1_000);
-    }
-    throw new Error('messages are still waiting after ten minutes');
-  }
 
   return {
     slack,
@@ -135,19 +117,7 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
     site,
     faults,
     member,
-    pass: goOn,
-    deliver,
-    async passTo(hhmm) {
-      for (;;) {
-        const next = await potbell.store.earliestBell();
-        if (next === null || next > time(hhmm)) break;
-        goOn(Math.max(0, next - clock.now()));
-        await potbell.host.bells.runDue();
-        await deliver();
-      }
-      goOn(Math.max(0, time(hhmm) - clock.now()));
-      await deliver();
-    },
+    ...passing(potbell, clock, goOn, time),
     channel: () => slack.messages(CHANNEL).filter(({ deleted }) => !deleted),
     dm: (person) => slack.messages(slack.dm(member(person))).filter(({ deleted }) => !deleted),
     async close() {
@@ -155,10 +125,6 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
       await slack.close();
     },
   };
-}
-
-function errorsToo(_key: string, value: unknown): unknown {
-  return value instanceof Error ? `${value.name}: ${value.message} ${value.stack ?? ''}` : value;
 }
 
 /** All that a person reads in a message or view: every text in it, mentions and escapes as they are. */

@@ -7,6 +7,7 @@ import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { PATH } from '../../adapters/teams/link.ts';
 import { instantOf } from '../../src/model/time.ts';
 import type { Store, SurfaceMemory } from '../../src/ports.ts';
+import { crewLog, passing } from '../chats/passing.ts';
 import { type PeerOptions, startTeamsPeer, type TeamsPeer } from '../peers/teams/peer.ts';
 import type { MessageState } from '../peers/teams/types.ts';
 import { handTimers } from '../slack/by-hand.ts';
@@ -34,8 +35,6 @@ export function teamsSite(site: LoadedSite = loadSite()): LoadedSite {
 }
 
 const objectId = (at: number) => `00000000-0000-4000-8000-${String(at + 1).padStart(12, '0')}`;
-const silent = { info: () => undefined, warn: () => undefined, error: () => undefined };
-
 export interface Crew {
   readonly teams: TeamsPeer;
   readonly potbell: Omit<Composed, 'board'>;
@@ -79,15 +78,7 @@ export async function crewOnTeams(options: CrewOptions = {}): Promise<Crew> {
   const time = (hhmm: string) => instantOf(DATE, hhmm, place.timeZone);
   const start = time(options.at ?? '06:30');
   const clock = handClock(start);
-  const faults: string[] = [];
-  let port: unknown = null;
-  const log = {
-    ...silent,
-    info: (facts: object) => {
-      if ('port' in facts) port = facts.port;
-    },
-    error: (facts: object, text: string) => void faults.push(`${text} ${JSON.stringify(facts, errorsToo)}`),
-  };
+  const { faults, log, port } = crewLog();
   const everybody = [...people.map(({ id }) => member(id)), STRANGER];
   const teams =
     options.teams ??
@@ -116,20 +107,11 @@ export async function crewOnTeams(options: CrewOptions = {}): Promise<Crew> {
   const store = options.store ?? memoryStore();
   const potbell = await compose(site, store, clock, log, { teams: chat });
   potbell.join();
-  await teams.until(() => port !== null);
-  teams.httpTo(`http://127.0.0.1:${port}${PATH}`);
+  await teams.until(() => port() !== null);
+  teams.httpTo(`http://127.0.0.1:${port()}${PATH}`);
   const [first] = people;
   if (options.installed !== false && options.teams === undefined && first !== undefined)
     await teams.installs(member(first.id), TEAM);
-
-  async function deliver(): Promise<void> {
-    for (let turns = 0; turns < 600; turns += 1) {
-      await potbell.host.outbox.drain();
-      if ((await potbell.store.oldestUnsettled()) === null) return;
-      goOn(1_000);
-    }
-    throw new Error('messages are still waiting after ten minutes');
-  }
 
   return {
     teams,
@@ -137,19 +119,7 @@ export async function crewOnTeams(options: CrewOptions = {}): Promise<Crew> {
     site,
     faults,
     member,
-    pass: goOn,
-    deliver,
-    async passTo(hhmm) {
-      for (;;) {
-        const next = await potbell.store.earliestBell();
-        if (next === null || next > time(hhmm)) break;
-        goOn(Math.max(0, next - clock.now()));
-        await potbell.host.bells.runDue();
-        await deliver();
-      }
-      goOn(Math.max(0, time(hhmm) - clock.now()));
-      await deliver();
-    },
+    ...passing(potbell, clock, goOn, time),
     channel: () => teams.messages(CHANNEL).filter(({ deleted }) => !deleted),
     dm: (person) => teams.messages(teams.chat(member(person))).filter(({ deleted }) => !deleted),
     async close() {
@@ -158,10 +128,6 @@ export async function crewOnTeams(options: CrewOptions = {}): Promise<Crew> {
       await teams.close();
     },
   };
-}
-
-function errorsToo(_key: string, value: unknown): unknown {
-  return value instanceof Error ? `${value.name}: ${value.message} ${value.stack ?? ''}` : value;
 }
 
 /** All that a person reads on a card: every text and title in it, mentions and escapes as they are. */
