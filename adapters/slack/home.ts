@@ -1,10 +1,9 @@
 import type { HomeView } from '@slack/types';
 import { heading, list } from '../../src/message/build.ts';
 import { MINUTE } from '../../src/model/time.ts';
-import { glance } from '../../src/views/glance.ts';
 import { type Again, onTimer } from '../chat/again.ts';
 import { markerOf } from '../chat/marks.ts';
-import { unknownPerson } from '../chat/refused.ts';
+import { todayMessage } from '../chat/today.ts';
 import { type Visit, visitOf } from '../chat/visit.ts';
 import { limits } from './limits.ts';
 import { blocksOf, optionsFor } from './look.ts';
@@ -27,10 +26,7 @@ export function homeView(
 ): HomeView {
   const { person, shift, texts } = visit;
   const now = services.clock.now();
-  const today =
-    person === null
-      ? unknownPerson(visit)
-      : glance({ pack: services.pack(), shift, now, texts, viewer: person.id });
+  const today = todayMessage(services, visit);
   const message =
     notices.length === 0 || person?.roles.includes('foreman') !== true
       ? today

@@ -3,6 +3,7 @@ import { type Again, onTimer } from '../chat/again.ts';
 import { chatSurface } from '../chat/deliver.ts';
 import { guarded } from '../chat/guarded.ts';
 import { takePress } from '../chat/press.ts';
+import { todayMessage } from '../chat/today.ts';
 import { takeLine } from '../chat/typed.ts';
 import { visitOf } from '../chat/visit.ts';
 import { cardBody } from './answers.ts';
@@ -21,7 +22,6 @@ import { createReply, type Reply, type Way } from './reply.ts';
 import type { Sender } from './sender.ts';
 import { TEAMS, type TeamsServices } from './services.ts';
 import { showingTo, type TeamsShowing } from './showing.ts';
-import { todayMessage } from './today.ts';
 
 /** What somebody typed, pressed or sent in Teams, brought to Potbell; and what Potbell says, brought to Teams. */
 export function createTeamsApp(

@@ -8,6 +8,7 @@ import { signOffInChat } from '../../src/views/sign-off.ts';
 import { shiftMark } from '../chat/marks.ts';
 import { words } from '../chat/messages.ts';
 import { unknownPerson } from '../chat/refused.ts';
+import { todayMessage } from '../chat/today.ts';
 import { type Visit, visitOf } from '../chat/visit.ts';
 import type { Conversations } from './conversations.ts';
 import type { Shown } from './direct.ts';
@@ -17,7 +18,6 @@ import { refreshingPart } from './refresh-part.ts';
 import { renderMessage } from './render.ts';
 import type { Card } from './render-card.ts';
 import type { TeamsServices } from './services.ts';
-import { todayMessage } from './today.ts';
 
 type People = Pick<Conversations, 'userId'>;
 

@@ -4,6 +4,7 @@ import type { Message } from '../../src/message/message.ts';
 import { insist } from '../chat/insist.ts';
 import { words } from '../chat/messages.ts';
 import type { Showing } from '../chat/showing.ts';
+import { todayMessage } from '../chat/today.ts';
 import type { Visit } from '../chat/visit.ts';
 import { cardBody, dialogBody } from './answers.ts';
 import type { Conversations } from './conversations.ts';
@@ -19,7 +20,6 @@ import { renderFormSteps } from './render-steps.ts';
 import type { Reply } from './reply.ts';
 import type { Sender } from './sender.ts';
 import type { TeamsServices } from './services.ts';
-import { todayMessage } from './today.ts';
 
 export interface TeamsShowing extends Showing {
   cardsOf(visit: Visit, message: Message): readonly Shown[];

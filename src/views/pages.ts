@@ -83,21 +83,20 @@ export function pagePanels(page: Page, context: PageContext): readonly Panel[] {
       return bellPanels(view, viewer);
     case 'why':
       return whyPanels(view);
-    case 'more': {
-      const bells = bellPanels(view, viewer).map(({ id }) => id);
-      return morePanels(
-        view,
-        todayPanels(view, viewer).filter(({ id }) => !bells.includes(id)),
-      );
-    }
+    case 'more':
+      return morePanels(view, workPanels(view, viewer));
   }
 }
 
-function todayPanels(view: View, viewer: PersonId | null): readonly Panel[] {
+const todayPanels = (view: View, viewer: PersonId | null): readonly Panel[] => [
+  ...bellPanels(view, viewer),
+  ...workPanels(view, viewer),
+];
+
+function workPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   const { shift, texts } = view;
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
   return [
-    ...bellPanels(view, viewer),
     ...(shift.stop
       ? [panel('stop-work', texts.say('stop.title'), stopMessage(view, shift.stop, viewer))]
       : []),
