@@ -14,6 +14,9 @@ export function caughtUp(row: Row, confirmed: readonly ConfirmedFlush[], now: In
   const after =
     news.length === 0 ? row : { ...row, confirmed: { ...row.confirmed, ...Object.fromEntries(news) } };
   if (row.state === 'armed' && now >= row.postAt + MINUTE) return { ...after, state: 'fired' };
+  // It was asked to be taken back, and no clear yes came while there was time.
+  if (row.state === 'cancel_requested' && now >= row.postAt + MINUTE)
+    return { ...after, state: 'cancel_uncertain' };
   if (row.state === 'wanted' && now >= row.postAt) return { ...after, state: 'refused', why: tooLate };
   return after;
 }
