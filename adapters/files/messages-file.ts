@@ -9,7 +9,8 @@ import {
 } from './compile-text.ts';
 import { nearest } from './nearest.ts';
 import { type PackProblem, shorten } from './problem.ts';
-import { type Path, readYaml, type YamlFile } from './yaml-file.ts';
+import { readText } from './read-text.ts';
+import { type Path, parseYaml, type ReadYaml, type YamlFile } from './yaml-file.ts';
 
 /** Text id → names of the placeholders it is given. */
 export type DeclaredTexts = Readonly<Record<string, readonly string[]>>;
@@ -21,21 +22,41 @@ export interface Messages {
   readonly missing: readonly string[];
 }
 
+/** What each file said last. Several parts of one start read the same words, and reading takes a while. */
+const readBefore = new Map<string, { text: string; declared: DeclaredTexts; messages: Messages }>();
+
 /** `messages.yaml` of one language: a map of text ids, flat or nested (nested names are joined with dots). */
 export function readMessages(
   file: string,
-  writing: Writing,
+  { locale, direction }: Writing,
   declared: DeclaredTexts,
   guard: Guard = unguarded,
   units: Units = 'metric',
 ): Messages {
-  const { yaml, problems } = readYaml(file);
+  const read = readText(file);
+  if (!read.ok) return { texts: new Map(), problems: [read.problem], missing: Object.keys(declared) };
+  const { text } = read;
+  const key = [locale, direction, units, file].join(' ');
+  const before = readBefore.get(key);
+  const same = before?.text === text && before.declared === declared ? before.messages : null;
+  const messages = same ?? messagesIn(parseYaml(file, text), { locale, direction }, declared, units);
+  readBefore.set(key, { text, declared, messages });
+  const guarded = [...messages.texts].map(([id, one]) => [id, guard(one, `${file}: ${id}`)] as const);
+  return { ...messages, texts: new Map(guarded) };
+}
+
+function messagesIn(
+  { yaml, problems }: ReadYaml,
+  writing: Writing,
+  declared: DeclaredTexts,
+  units: Units,
+): Messages {
   const texts = new Map<string, CompiledText>();
   const found = yaml
     ? [
         ...problems,
         ...leaves(yaml).flatMap((leaf) =>
-          take(yaml, leaf, declared, texts, (text) => compileText(text, writing, units), guard),
+          take(yaml, leaf, declared, texts, (text) => compileText(text, writing, units)),
         ),
       ]
     : problems;
@@ -65,7 +86,6 @@ function take(
   declared: DeclaredTexts,
   texts: Map<string, CompiledText>,
   compile: (text: string) => Compiled,
-  guard: Guard,
 ): readonly PackProblem[] {
   const { id, path, value } = leaf;
   const spot = yaml.spot(path);
@@ -88,7 +108,7 @@ function take(
     const place = inside(spot, value, compiled.fault.offset);
     return problem(compiled.fault.message, compiled.fault.write, place.line, place.column);
   }
-  texts.set(id, guard(compiled.text, `${yaml.file}: ${id}`));
+  texts.set(id, compiled.text);
   return placeholderFaults(compiled.text, given).flatMap((fault) => problem(fault.message, fault.write));
 }
 

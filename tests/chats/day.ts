@@ -78,8 +78,12 @@ export async function playOnBoard(
   }
 }
 
-/** What a Potbell keeps, and the moment at which its process dies: the write number `dieAt` (from 0) no longer happens. */
+/**
+ * What a Potbell keeps, and the moment at which its process dies: after `begins`, the write number `dieAt` (from 0) no
+ * longer happens.
+ */
 export function mortal(store: Store, memory: SurfaceMemory, dieAt = Number.POSITIVE_INFINITY) {
+  let begun = false;
   let writes = 0;
   let dead = false;
   const alive = async <T>(work: () => Promise<T>): Promise<T> => {
@@ -87,8 +91,8 @@ export function mortal(store: Store, memory: SurfaceMemory, dieAt = Number.POSIT
     return work();
   };
   const writing = <T>(work: () => Promise<T>): Promise<T> => {
-    if (writes >= dieAt) dead = true;
-    writes += 1;
+    if (begun && writes >= dieAt) dead = true;
+    if (begun) writes += 1;
     return alive(work);
   };
   const mortalStore: Store = {
@@ -104,5 +108,13 @@ export function mortal(store: Store, memory: SurfaceMemory, dieAt = Number.POSIT
     remove: (...args) => writing(() => memory.remove(...args)),
     forget: (...args) => writing(() => memory.forget(...args)),
   };
-  return { store: mortalStore, memory: mortalMemory, writes: () => writes, isDead: () => dead };
+  return {
+    store: mortalStore,
+    memory: mortalMemory,
+    begins: () => {
+      begun = true;
+    },
+    writes: () => writes,
+    isDead: () => dead,
+  };
 }

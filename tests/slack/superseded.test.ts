@@ -83,6 +83,7 @@ describe('what is changed faster than it can be said', () => {
       await before.potbell.stop();
       const life = mortal(kept.store, kept.memory, dieAt);
       const first = await crewOnSlack({ ...life, slack: before.slack, at: '07:01' });
+      life.begins();
       await changedFast(first, () => first.potbell.host.outbox.drain().catch(() => undefined));
       for (let turns = 0; turns < 60 && !life.isDead(); turns += 1) {
         first.pass(1_000);
