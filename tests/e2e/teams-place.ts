@@ -1,7 +1,7 @@
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { type Env, site } from '../cli/potbell.ts';
-import { startTeamsPeer, type TeamsPeer } from '../peers/teams/peer.ts';
+import { type PeerOptions, startTeamsPeer, type TeamsPeer } from '../peers/teams/peer.ts';
 import { editSite, member } from './teams-hands.ts';
 
 /** The demo's crew in an invented organisation, and somebody of it who is in no site pack. The app is nowhere yet. */
@@ -21,8 +21,10 @@ export function startOrganisation(
   { appId, tenantId, secret }: AppIds,
   channel: string,
   objectIds: ReadonlyMap<string, string>,
+  more: Pick<PeerOptions, 'limits'> = {},
 ): Promise<TeamsPeer> {
   return startTeamsPeer({
+    ...more,
     startAt: Date.now(),
     live: true,
     botName: 'Potbell',
