@@ -39,10 +39,10 @@ export async function checkTeams(check: TeamsCheck): Promise<readonly Finding[]>
       : mend(`App id, tenant and secret: ${withoutToken(none)}`),
     site.teams === undefined
       ? mend(
-          'Crew channel: none is given, so briefings and bells for everybody have no place. Write "teams: { channel: "19:…@thread.tacv2" }" into site.yaml.',
+          'Crew channel: none is given, so briefings and bells for everybody have no place. Write into site.yaml: teams: { channel: "19:…@thread.tacv2" }',
         )
       : note(
-          `Crew channel ${site.teams.channel}: whether the app is in its team cannot be seen from here. Write to Potbell there once while it runs; it answers if all is in order.`,
+          `Crew channel ${site.teams.channel}: whether the app is in its team cannot be seen from here. Name Potbell there once while it runs, with "help": the answer comes into your own chat. That this is the crew's channel shows with the first briefing.`,
         ),
     note(
       `The way from Teams to port ${config.port} cannot be checked from here. The messaging endpoint of the bot is the https address of your proxy with /api/messages behind it.`,
