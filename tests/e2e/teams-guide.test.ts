@@ -2,6 +2,7 @@ import { cpSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { strFromU8, unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { teamsCheck } from '../../adapters/cli/teams-check.ts';
 import { demoSiteFolder } from '../../adapters/files/demo-site.ts';
 import { checkTeams } from '../../adapters/teams/check.ts';
 import { readTeamsConfig, teamsVariables } from '../../adapters/teams/config.ts';
@@ -106,8 +107,10 @@ describe('the guide to Teams holds', () => {
       POTBELL_TEAMS_TENANT_ID: elsewhere,
       POTBELL_TEAMS_API_URL: entra.url,
     });
+    const unset = await teamsCheck({ site: pack }).catch((error: unknown) => String(error));
     const half = await found({ POTBELL_TEAMS_APP_ID: '', POTBELL_TEAMS_APP_SECRET: elsewhere });
     const rows: Readonly<Record<string, string>> = {
+      'Teams is not set up:': String(unset),
       'POTBELL_TEAMS_… is missing': half,
       '… holds an id, perhaps the Secret ID': half,
       invalid_client: wrongSecret,
