@@ -43,13 +43,12 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
   const direct = createDirect(services, platform);
   const away = createAway(clock);
   const older = createOlderRings(services, platform, stands, textsTo);
-  let isFirst = true;
+  // What the process before had no time for.
+  older.look();
   /** One message is said by one try at a time: a second one would not see where the first is putting it. */
   const busy = new Set<string>();
 
   async function deliver(delivery: ClaimedDelivery): Promise<DeliveryResult> {
-    if (isFirst) older.look();
-    isFirst = false;
     if (delivery.urgency !== 'bell') return delivered(delivery);
     const result = await older.whileRinging(
       () => delivered(delivery),

@@ -205,7 +205,7 @@ export function createOlderRings<Part extends AnyPart>(
         ringing -= 1;
       }
     },
-    /** After something may have become ready, and once after a start. */
+    /** At the start, and whenever a bell may have been said. */
     look,
     /** Nothing more is changed after this. */
     async settled(): Promise<void> {
