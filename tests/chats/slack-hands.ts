@@ -1,4 +1,4 @@
-import { type Dict, isDict, label, list, text } from '../peers/slack/json.ts';
+import { isDict, label, list, text } from '../peers/slack/json.ts';
 import type { MessageState, Outcome } from '../peers/slack/types.ts';
 import { handTimers } from '../slack/by-hand.ts';
 import { CHANNEL, type Crew, crewOnSlack, read, STRANGER, slackSite } from '../slack/crew.ts';
