@@ -50,10 +50,7 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
 
   async function deliver(delivery: ClaimedDelivery): Promise<DeliveryResult> {
     if (delivery.urgency !== 'bell') return delivered(delivery);
-    const result = await older.whileRinging(
-      () => delivered(delivery),
-      (one) => ('afterMs' in one ? (one.afterMs ?? 0) : null),
-    );
+    const result = await older.whileRinging(delivery, () => delivered(delivery));
     older.look();
     return result;
   }

@@ -1,4 +1,5 @@
 import { MINUTE } from '../../src/model/time.ts';
+import type { ClaimedDelivery, DeliveryResult } from '../../src/ports.ts';
 import type { Texts } from '../../src/texts/texts.ts';
 import { rungBeforeMessage } from '../../src/views/rung-before.ts';
 import { createOlderRows, type Older, type OlderRow, olderOf } from './older-rows.ts';
@@ -15,8 +16,10 @@ import { isOlder, orderOf, type Standing, type Standings } from './standing.ts';
 export const BETWEEN_OLDER_MS = 2_000;
 /** After something failed; each time that the same one fails twice as long. */
 const AFTER_FAILURE_MS = 30_000;
-const LONGEST_WAIT_MS = 10 * MINUTE;
+const LONGEST_WAIT_MS = 2 * MINUTE;
 const MOST_TRIES = 8;
+/** A bell that waits for longer does not wait for its turn: one person cannot be reached, or nobody. */
+const LONGEST_HELD_MS = 2 * MINUTE;
 
 type Outcome =
   | { readonly kind: 'done' }
@@ -191,18 +194,20 @@ export function createOlderRings<Part extends AnyPart>(
         .put(row)
         .catch((error: unknown) => log.warn({ err: error }, 'an older ring of a bell will stay as it is'));
     },
-    /** Around each try to say a bell. `unsaid` is how long until it is tried again, ms; null when it needs no other try. */
-    async whileRinging<T>(say: () => Promise<T>, unsaid: (result: T) => number | null): Promise<T> {
+    /** Around each try to say a bell. */
+    async whileRinging(
+      { queuedAt }: ClaimedDelivery,
+      say: () => Promise<DeliveryResult>,
+    ): Promise<DeliveryResult> {
       ringing += 1;
+      let held = AFTER_FAILURE_MS;
       try {
         const result = await say();
-        holdFor(BETWEEN_OLDER_MS + (unsaid(result) ?? 0));
+        held = 'afterMs' in result ? (result.afterMs ?? AFTER_FAILURE_MS) : 0;
         return result;
-      } catch (error) {
-        holdFor(AFTER_FAILURE_MS);
-        throw error;
       } finally {
         ringing -= 1;
+        holdFor(BETWEEN_OLDER_MS + (clock.now() - queuedAt < LONGEST_HELD_MS ? held : 0));
       }
     },
     /** At the start, and whenever a bell may have been said. */
