@@ -128,7 +128,8 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
     // Never what does not stand yet: it could be all that people get to see of it.
     if (standing !== null && begun === null && (await isSuperseded(services, said)))
       return { kind: 'superseded' };
-    if (standing !== null && begun === null) await older.note(said, standing);
+    // One that is half said has done so, and comes first.
+    if (standing !== null && half === undefined) await older.note(said, standing);
     const sent =
       standing !== null && begun !== null && said.urgency === 'quiet'
         ? await say(said, channel, parts, partsBesides(standing, begun))

@@ -86,6 +86,20 @@ describe('BE12 a ring that was followed by another one', () => {
     );
   });
 
+  it('says which ring followed it, though a later one asked first to be said', async () => {
+    const world = older();
+    await rings(world, 1);
+    const [second] = crews(world.nextRing());
+    const [third] = crews(world.nextRing());
+    if (second === undefined || third === undefined) throw new Error('no ring for the crew');
+    world.answers.post.push({ kind: 'retry', why: 'Down.', afterMs: 500 });
+    await world.deliver(second);
+    expect(await world.deliver(third)).toMatchObject({ kind: 'later' });
+    await sayAll(world, [second, third]);
+    await world.rest();
+    expect(world.openings('crew')).toEqual([ONE, TWO, NEWEST]);
+  });
+
   it('is never the newest, though an answer overtakes the ring that was to follow', async () => {
     const world = older();
     await rings(world, 1);
