@@ -11,7 +11,8 @@ import { isOlder, orderOf, type Standing, type Standings } from './standing.ts';
 /**
  * One older ring is changed in this time, ms, and never two at once. 60 people who each have a bell of their own are then
  * done in two minutes, and of the 50 changes a minute that Slack takes 20 are left for the news; in Teams, where a change
- * counts as a message, it is one of the 60 that go out meanwhile.
+ * counts as a message, it is one of the 60 that go out meanwhile. A site whose bells repeat every minute for so many is
+ * caught up with when they stop.
  */
 export const BETWEEN_OLDER_MS = 2_000;
 /** After something failed; each time that the same one fails twice as long. */
