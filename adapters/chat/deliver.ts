@@ -7,6 +7,7 @@ import { at } from '../../src/views/context.ts';
 import { markedRepeat } from '../host/marked-repeat.ts';
 import { createAway } from './away.ts';
 import { createDirect } from './direct.ts';
+import { createOlderRings } from './older-rings.ts';
 import type { Sent } from './outcome.ts';
 import { AFTER_OLDER_MS, createPlacing } from './placing.ts';
 import type { AnyPart, Platform } from './platform.ts';
@@ -17,7 +18,7 @@ import { isSuperseded } from './superseded.ts';
 
 type SurfaceServices = Pick<
   ChatServices,
-  'surface' | 'memberOf' | 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'shift' | 'following'
+  'surface' | 'memberOf' | 'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'shift' | 'following' | 'again'
 >;
 
 /** Until the same message, which is being said just now, stands. */
@@ -41,10 +42,20 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
   const { say, change } = createPlacing(services, platform, stands);
   const direct = createDirect(services, platform);
   const away = createAway(clock);
+  const older = createOlderRings(services, platform, stands, textsTo);
+  // What the process before had no time for.
+  older.look();
   /** One message is said by one try at a time: a second one would not see where the first is putting it. */
   const busy = new Set<string>();
 
   async function deliver(delivery: ClaimedDelivery): Promise<DeliveryResult> {
+    if (delivery.urgency !== 'bell') return delivered(delivery);
+    const result = await older.whileRinging(delivery, () => delivered(delivery));
+    older.look();
+    return result;
+  }
+
+  async function delivered(delivery: ClaimedDelivery): Promise<DeliveryResult> {
     const result = await tried(delivery);
     switch (result.kind) {
       case 'sent':
@@ -117,6 +128,8 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
     // Never what does not stand yet: it could be all that people get to see of it.
     if (standing !== null && begun === null && (await isSuperseded(services, said)))
       return { kind: 'superseded' };
+    // One that is half said has done so, and comes first.
+    if (standing !== null && half === undefined) await older.note(said, standing);
     const sent =
       standing !== null && begun !== null && said.urgency === 'quiet'
         ? await say(said, channel, parts, partsBesides(standing, begun))
@@ -172,11 +185,12 @@ export function chatSurface<Part extends AnyPart>(services: SurfaceServices, pla
     return { ...message, blocks: [...(first ? [first] : []), note('danger', said), ...rest] };
   }
 
-  const surface: Surface & { put: Put; away(): string | null } = {
+  const surface: Surface & { put: Put; away(): string | null; settled(): Promise<void> } = {
     put,
     name: services.surface,
     marksRepeats: true,
     away: () => away.why(),
+    settled: () => older.settled(),
     reaches({ kind, ...audience }) {
       const pack = services.pack();
       if (kind === 'crew') return platform.crewChannel(pack) !== null;

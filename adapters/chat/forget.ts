@@ -7,7 +7,7 @@ const KEPT_MS = 60 * 24 * HOUR;
 
 /** Whose message stands where is of use for a while only. Who has which direct conversation is kept. */
 export async function forgetOld(memory: SurfaceMemory, surface: string, now: Instant): Promise<void> {
-  for (const prefix of ['said:', 'thread:', 'half:', 'draft:'])
+  for (const prefix of ['said:', 'thread:', 'half:', 'older:', 'draft:'])
     await memory.forget(surface, prefix, now - KEPT_MS);
 }
 

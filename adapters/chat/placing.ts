@@ -14,11 +14,14 @@ const ABANDONED_MS = 15 * MINUTE;
 type Placed = Sent<null>;
 const done: Placed = { kind: 'ok', value: null };
 
-/** A sign-off in one's own conversation is also changed by the press on it, of which nothing is kept here. */
-function placed(said: Said, part: AnyPart, ts: string): Standing['parts'][number] {
-  const { thread } = part;
-  if (said.audience.kind === 'person') return { ts, thread };
-  return { ts, thread, says: hashed([JSON.stringify(part).replaceAll(markerOf(said.shift, [said.id]), '')]) };
+/**
+ * What is kept of a part that stands, which opened a ring at `rang` or did not. A sign-off in one's own conversation is also
+ * changed by the press on it, of which nothing is kept here.
+ */
+function placed(said: Said, part: AnyPart, ts: string, rang: number | undefined): Standing['parts'][number] {
+  const kept = { ts, thread: part.thread, ...(rang !== undefined && { rang }) };
+  if (said.audience.kind === 'person') return kept;
+  return { ...kept, says: hashed([JSON.stringify(part).replaceAll(markerOf(said.shift, [said.id]), '')]) };
 }
 
 /** Brings the parts of a message into a conversation, each of them once, whatever breaks off in between. */
@@ -43,6 +46,8 @@ export function createPlacing<Part extends AnyPart>(
     const order = orderOf(said);
     let half = begun;
     const root = await rootFor(said, half);
+    // What is said about a ring in its place is that ring still.
+    const rang = said.urgency === 'bell' ? said.queuedAt : instead[0]?.rang;
     for (const [index, part] of parts.entries()) {
       if (index < half.parts.length) continue;
       const under = root ?? (part.thread ? half.parts[0]?.ts : undefined);
@@ -59,7 +64,10 @@ export function createPlacing<Part extends AnyPart>(
         return { kind: 'retry', why: sent.why, afterMs: AFTER_OLDER_MS };
       }
       if (sent.kind !== 'ok') return sent;
-      half = { ...half, parts: [...half.parts, placed(said, part, sent.value.id)] };
+      half = {
+        ...half,
+        parts: [...half.parts, placed(said, part, sent.value.id, index === 0 ? rang : undefined)],
+      };
       await stands.writeHalf(said, half);
       await beginThread(said, half);
     }
@@ -116,7 +124,7 @@ export function createPlacing<Part extends AnyPart>(
     const changed: Standing['parts'][number][] = [];
     for (const [index, part] of inPlace.entries()) {
       const before = standing.parts[index];
-      const now = placed(said, part, before?.ts ?? '');
+      const now = placed(said, part, before?.ts ?? '', before?.rang);
       changed.push(now);
       if (now.says !== undefined && before?.says === now.says) continue;
       const sent = await platform.update({ channel, id: now.ts, part });

@@ -10,6 +10,7 @@ import type { Clock, HandleCommand, Store, SurfaceMemory } from '../../src/ports
 import type { Texts, TextsFor } from '../../src/texts/texts.ts';
 import type { PageContext, Panel } from '../../src/views/pages.ts';
 import type { Log } from '../host/log.ts';
+import type { Again } from './again.ts';
 
 /** What a chat needs from the rest of Potbell. It decides nothing itself: it shows, reads and passes on. */
 export interface ChatServices {
@@ -42,5 +43,7 @@ export interface ChatServices {
   notices(): Promise<readonly string[]>;
   /** Until it is a channel's turn, for an answer that is not in the outbox. */
   wait(ms: number): Promise<void>;
+  /** For what is tidied up later, by itself. */
+  readonly again: Again;
   readonly log: Log;
 }

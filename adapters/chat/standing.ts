@@ -3,16 +3,24 @@ import type { Said } from './said.ts';
 import type { ChatServices } from './services.ts';
 
 /** The place of a message among all of its shift: the journal line that made it, and which of that line's messages. */
-const orderSchema = z.tuple([z.number().int(), z.number().int()]);
-type Order = z.infer<typeof orderSchema>;
+export const orderSchema = z.tuple([z.number().int(), z.number().int()]);
+export type Order = z.infer<typeof orderSchema>;
 
-/** `says`: a mark of its words, by which one that did not change is left alone; missing where it may have been changed since. */
-const partSchema = z.strictObject({ ts: z.string(), thread: z.boolean(), says: z.string().optional() });
+/**
+ * `says`: a mark of its words, by which one that did not change is left alone; missing where it may have been changed since.
+ * `rang`: when the bell rang that this opens, ms, whatever it says by now.
+ */
+const partSchema = z.strictObject({
+  ts: z.string(),
+  thread: z.boolean(),
+  says: z.string().optional(),
+  rang: z.number().optional(),
+});
 
 /** Where the parts of a message stand, first the one in the channel. `ts` is what the platform calls the message by. */
+export const placeSchema = z.strictObject({ channel: z.string(), parts: z.array(partSchema) });
 const standingSchema = z.strictObject({
-  channel: z.string(),
-  parts: z.array(partSchema),
+  ...placeSchema.shape,
   order: orderSchema.optional(),
 });
 export type Standing = z.infer<typeof standingSchema>;

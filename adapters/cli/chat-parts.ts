@@ -15,7 +15,7 @@ export interface ChatWaits {
 /** What is the same in every chat of a site; the rest is the platform's own. */
 export type SiteParts = Omit<
   ChatServices,
-  'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'notices'
+  'surface' | 'personOf' | 'memberOf' | 'readTyped' | 'words' | 'wait' | 'again' | 'notices'
 >;
 
 export const onClock = async (ms: number): Promise<void> => void (await sleep(ms));

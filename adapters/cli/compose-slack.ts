@@ -34,6 +34,7 @@ export function composeSlack(
     memberOf,
     ...talking,
     wait,
+    again,
     notices: async () => (await watch.states()).map(({ ref, rig, words }) => `${rig}, ${ref}: ${words}`),
   };
   const watch: BackstopWatch = createBackstopWatch(whole, out, again);
@@ -61,6 +62,7 @@ export function composeSlack(
     problems: () => watch.troubles(),
     async settled() {
       await app.homes.settled();
+      await app.surface.settled();
       await watch.settled();
     },
     stop: () => watch.stop(),

@@ -53,6 +53,7 @@ export function composeTeams(
     memberOf,
     ...talking,
     wait,
+    again,
     // Teams keeps no message for later.
     notices: async () => [],
   };
@@ -70,7 +71,10 @@ export function composeTeams(
     changed: () => forgetDaily(),
     /** What people have to hear by another way, in words. */
     problems: () => app.problems(),
-    settled: () => app.settled(),
+    async settled() {
+      await app.settled();
+      await app.surface.settled();
+    },
     stop: async () => undefined,
     join() {
       forgetDaily();

@@ -9,7 +9,7 @@ import { SLACK, type SlackServices } from './services.ts';
 
 type SurfaceServices = Pick<
   SlackServices,
-  'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'words' | 'shift' | 'following'
+  'memory' | 'log' | 'clock' | 'pack' | 'texts' | 'words' | 'shift' | 'following' | 'again'
 >;
 type SurfaceSender = Pick<Sender, 'post' | 'update' | 'delete' | 'openDm'>;
 

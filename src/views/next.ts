@@ -29,7 +29,7 @@ const names = {
 /** A bell in a few words, for the list of what is next: "use by", and whom or what it is about. */
 export function bellName(
   { shift, texts }: View,
-  wanted: WantedBell,
+  wanted: Pick<WantedBell, 'key' | 'kind' | 'rig' | 'person'>,
 ): { readonly name: string; readonly about: string } {
   const coat = coatOfBell(shift, wanted.key);
   const about =

@@ -6,6 +6,7 @@ import type { Said } from '../../adapters/chat/said.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { posted } from '../flow/harness.ts';
 import { aPack } from '../flow/pack.ts';
+import { handTimers } from '../slack/by-hand.ts';
 import { textsIn } from './site.ts';
 
 /** A platform of no kind: a message is one part, another one under it for its blocks. */
@@ -79,6 +80,7 @@ const surface = (on = platform) =>
       texts: () => textsIn('en'),
       shift: async () => null,
       following: async () => null,
+      again: handTimers().again,
       log: { info: () => undefined, warn: () => undefined, error: () => undefined },
     },
     on,

@@ -83,6 +83,8 @@ export interface Hands {
   deliver(): Promise<void>;
   /** The platform's clock. */
   now(): number;
+  /** What Potbell tidies up by itself is tidied up, as much time as that takes. Missing where its timers stand still. */
+  rest?(): Promise<void>;
   until(check: () => boolean): Promise<void>;
 
   channel(): readonly Stands[];

@@ -1,5 +1,4 @@
-import { fieldsIn, startValues } from '../peers/slack/fill.ts';
-import { type Dict, isDict, label, list, text } from '../peers/slack/json.ts';
+import { isDict, label, list, text } from '../peers/slack/json.ts';
 import type { MessageState, Outcome } from '../peers/slack/types.ts';
 import { handTimers } from '../slack/by-hand.ts';
 import { CHANNEL, type Crew, crewOnSlack, read, STRANGER, slackSite } from '../slack/crew.ts';
@@ -13,6 +12,8 @@ import {
   type Stands,
   type Wanted,
 } from './hands.ts';
+import { resting } from './resting.ts';
+import { fieldsOf } from './slack-fields.ts';
 
 const SAM = 'sam';
 
@@ -50,7 +51,8 @@ function stands(place: Stands['place'], one: MessageState): Stands {
 const standing = (place: Stands['place'], all: readonly MessageState[]): readonly Stands[] =>
   all.filter((one) => one.ephemeralTo === null && one.scheduledId === null).map((one) => stands(place, one));
 
-export function slackHands(crew: Crew, timers = handTimers()): Hands {
+export function slackHands(crew: Crew, given?: ReturnType<typeof handTimers>): Hands {
+  const timers = given ?? handTimers();
   const { slack } = crew;
   let isDown = false;
   const who = (person: string) => (person === SAM ? STRANGER : crew.member(person));
@@ -121,6 +123,7 @@ export function slackHands(crew: Crew, timers = handTimers()): Hands {
     passTo: crew.passTo,
     deliver: crew.deliver,
     now: () => slack.clock.now(),
+    ...(given && { rest: () => resting(crew, 'slack', given) }),
     until: slack.until,
     channel: () => standing('channel', crew.channel()),
     own,
@@ -224,22 +227,6 @@ export function slackHands(crew: Crew, timers = handTimers()): Hands {
     stop: () => crew.potbell.stop(),
     close: () => crew.close(),
   };
-}
-
-/** By the names that `submit` takes. */
-function fieldsOf(view: Dict): Readonly<Record<string, string>> {
-  const values = startValues(view);
-  return Object.fromEntries(
-    fieldsIn(view).flatMap(({ blockId, actionId }) => {
-      const held = values[blockId]?.[actionId] ?? {};
-      const one = held.value ?? held.selected_option ?? held.selected_date ?? held.selected_time ?? '';
-      const first = isDict(one) ? text(one.value) : text(one);
-      return [
-        [blockId, first],
-        [actionId, first],
-      ];
-    }),
-  );
 }
 
 export const inSlack: ChatKind = {

@@ -4,6 +4,7 @@ import { toneMark } from '../../src/chat/render-marks.ts';
 import { type Dict, dict, text } from '../peers/slack/json.ts';
 import { actionsIn, fieldsIn } from '../peers/teams/card.ts';
 import type { FaultTarget, MessageState, Outcome } from '../peers/teams/types.ts';
+import { handTimers } from '../slack/by-hand.ts';
 import { CHANNEL, type Crew, crewOnTeams, read, STRANGER, STRANGER_ID, teamsSite } from '../teams/crew.ts';
 import {
   type Button,
@@ -15,6 +16,7 @@ import {
   type Stands,
   type Wanted,
 } from './hands.ts';
+import { resting } from './resting.ts';
 
 const SAM = 'sam';
 const { textsFor, languages } = loadTexts();
@@ -60,7 +62,7 @@ function stands(
   };
 }
 
-export function teamsHands(crew: Crew): Hands {
+export function teamsHands(crew: Crew, timers: ReturnType<typeof handTimers>): Hands {
   const { teams } = crew;
   const who = (person: string) => (person === SAM ? STRANGER : crew.member(person));
   const chat = (person: string) => teams.chat(who(person));
@@ -138,6 +140,7 @@ export function teamsHands(crew: Crew): Hands {
     passTo: crew.passTo,
     deliver: crew.deliver,
     now: () => teams.clock.now(),
+    rest: () => resting(crew, 'teams', timers),
     until: teams.until,
     channel: () => {
       const all = messages(CHANNEL);
@@ -221,12 +224,14 @@ export const inTeams: ChatKind = {
   name: 'Teams',
   async open({ site, after, ...opening } = {}) {
     const kept = after === undefined ? null : crews.get(after);
+    const timers = handTimers();
     const crew = await crewOnTeams({
       ...opening,
+      again: timers.again,
       ...(site && { site: teamsSite(site) }),
       ...(kept && { teams: kept.teams }),
     });
-    const hands = teamsHands(crew);
+    const hands = teamsHands(crew, timers);
     crews.set(hands, crew);
     return hands;
   },

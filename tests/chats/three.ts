@@ -103,6 +103,7 @@ export async function openThree() {
     teams.clock.advance(clock.now() - teams.clock.now());
   };
   const timers = handTimers();
+  const teamsTimers = handTimers();
   const waits = { memory: memorySurfaceMemory(clock), wait: async (ms: number) => pass(ms) };
   const store = memoryStore();
   const way = { kind: 'socket', appToken: slack.tokens.app } as const;
@@ -112,7 +113,7 @@ export async function openThree() {
       again: timers.again,
       config: { botToken: slack.tokens.bot, way, apiUrl: slack.apiUrl },
     },
-    teams: { ...waits, again: handTimers().again, config: configOf(teams) },
+    teams: { ...waits, again: teamsTimers.again, config: configOf(teams) },
   });
   potbell.join();
   await slack.connected(1);
@@ -122,6 +123,7 @@ export async function openThree() {
   const shared = {
     potbell,
     site,
+    memory: waits.memory,
     faults,
     ...passing(potbell, clock, pass, time),
     close: async () => undefined,
@@ -142,13 +144,16 @@ export async function openThree() {
     },
     timers,
   );
-  const onTeams = teamsHands({
-    ...shared,
-    teams,
-    member: teamsMember,
-    channel: () => teams.messages(inTeams.CHANNEL).filter(({ deleted }) => !deleted),
-    dm: dmIn.teams,
-  });
+  const onTeams = teamsHands(
+    {
+      ...shared,
+      teams,
+      member: teamsMember,
+      channel: () => teams.messages(inTeams.CHANNEL).filter(({ deleted }) => !deleted),
+      dm: dmIn.teams,
+    },
+    teamsTimers,
+  );
 
   /** Logged in anew each time: nobody stays so through a shift. */
   async function board(person: string) {

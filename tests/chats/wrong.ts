@@ -1,7 +1,9 @@
 import { orderOf } from '../../adapters/chat/standing.ts';
 import type { Composed } from '../../adapters/cli/compose.ts';
-import type { LoadedSite } from '../../adapters/cli/site.ts';
+import { type LoadedSite, loadWords } from '../../adapters/cli/site.ts';
+import type { Shift } from '../../src/model/shift.ts';
 import type { StoredDelivery } from '../../src/ports.ts';
+import { rungBeforeMessage } from '../../src/views/rung-before.ts';
 import type { Stands } from './hands.ts';
 
 /** Enough of a crew in a chat to see what stands there. */
@@ -9,6 +11,8 @@ export interface Seen {
   readonly surface: 'slack' | 'teams';
   readonly potbell: Pick<Composed, 'store'>;
   readonly site: LoadedSite;
+  /** Without it an older ring may stand in full still. */
+  rest?(): Promise<void>;
   channel(): readonly Stands[];
   own(person: string): readonly Stands[];
 }
@@ -18,19 +22,35 @@ function lastOnly(deliveries: readonly StoredDelivery[]): readonly StoredDeliver
   return deliveries.filter(({ key }, at) => !deliveries.slice(at + 1).some((later) => later.key === key));
 }
 
-/** What must stand after these deliveries: one message for each bell, one for each other key, in order, with its last words. */
-function expected(deliveries: readonly StoredDelivery[]): readonly string[] {
-  const byKey = new Map<string, string[]>();
+/** What one message says in the end: any of these. `rangAt` for a bell. */
+interface Says {
+  readonly words: readonly string[];
+  readonly rangAt: number;
+}
+
+/**
+ * What must stand after these deliveries: one message for each bell, one for each other key, in order, with its last words.
+ * BE12: of a bell that rang again `left` is what stands of the ring before.
+ */
+function expected(
+  deliveries: readonly StoredDelivery[],
+  left: (before: Says, next: StoredDelivery) => readonly string[],
+): readonly Says[] {
+  const byKey = new Map<string, Says[]>();
   const all: { key: string; at: number }[] = [];
-  for (const { key, urgency, message } of deliveries) {
+  for (const next of deliveries) {
+    const { key, urgency, message, queuedAt: rangAt } = next;
     const stack = byKey.get(key) ?? [];
+    const before = stack.at(-1);
     byKey.set(key, stack);
-    if (urgency === 'bell' || stack.length === 0) {
+    const says = { words: [message.summary], rangAt };
+    if (urgency === 'bell' || before === undefined) {
+      if (before !== undefined) stack[stack.length - 1] = { ...before, words: left(before, next) };
       all.push({ key, at: stack.length });
-      stack.push(message.summary);
-    } else stack[stack.length - 1] = message.summary;
+      stack.push(says);
+    } else stack[stack.length - 1] = { ...says, rangAt: before.rangAt };
   }
-  return all.map(({ key, at }) => byKey.get(key)?.[at] ?? '');
+  return all.flatMap(({ key, at }) => byKey.get(key)?.[at] ?? []);
 }
 
 /** As the platforms write it: one line, with what they take for marks written otherwise. */
@@ -38,6 +58,27 @@ const plain = (text: string) =>
   text.replaceAll('&amp;', '&').replaceAll('&lt;', '<').replaceAll('&gt;', '>').replace(/\s+/g, ' ');
 
 const opens = (one: Stands, summary: string) => plain(one.summary).startsWith(plain(summary).slice(0, 200));
+
+/** The words of a ring that was followed by another one, on the shifts there are. */
+async function lefts({ potbell, site, rest }: Seen) {
+  const texts = loadWords(site);
+  const shifts = new Map<string, Shift>();
+  for (const { id } of await potbell.store.shifts()) {
+    const shift = await potbell.store.shift(id);
+    if (shift) shifts.set(id, shift);
+  }
+  return ({ words, rangAt }: Says, next: StoredDelivery): readonly string[] => {
+    const { audience, key, queuedAt: againAt } = next;
+    const shift = shifts.get(next.shift);
+    if (shift === undefined) throw new Error(`there is no shift ${next.shift}`);
+    const { people, site: place } = site.pack;
+    const reader = audience.kind === 'person' ? people.find(({ id }) => id === audience.person) : undefined;
+    const view = { shift, texts: texts(reader?.language ?? place.language), now: againAt };
+    const line = rungBeforeMessage(view, { key, rangAt, againAt })?.summary;
+    if (line === undefined) return words;
+    return rest === undefined ? [line, ...words] : [line];
+  };
+}
 
 export interface Found {
   /** Not sent, lost, half said or outdated, or never said by Potbell; in words. */
@@ -48,6 +89,8 @@ export interface Found {
 
 /** How what stands differs from what should. Only for days in which nobody pressed or typed anything in this chat. */
 export async function found(hands: Seen, rings: 'all' | 'last' = 'all'): Promise<Found> {
+  await hands.rest?.();
+  const left = await lefts(hands);
   const all = [...(await hands.potbell.store.deliveries({ surface: hands.surface, limit: 10_000 }))].sort(
     (a, b) => {
       const [x = [0, 0], y = [0, 0]] = [orderOf(a), orderOf(b)];
@@ -73,17 +116,17 @@ export async function found(hands: Seen, rings: 'all' | 'last' = 'all'): Promise
   for (const { name, deliveries, stands } of places) {
     const ours = stands.filter(({ by }) => by === 'potbell');
     const heads = ours.filter(({ part }) => part.head);
-    const left = [...heads];
-    const take = (summary: string): boolean => {
-      const at = left.findIndex((one) => opens(one, summary));
-      if (at >= 0) left.splice(at, 1);
+    const over = [...heads];
+    const take = ({ words }: Pick<Says, 'words'>): boolean => {
+      const at = over.findIndex((one) => words.some((summary) => opens(one, summary)));
+      if (at >= 0) over.splice(at, 1);
       return at >= 0;
     };
-    for (const summary of expected(rings === 'all' ? deliveries : lastOnly(deliveries)))
-      if (!take(summary)) wrong.push(`${name}: "${summary}" is lost`);
-    if (rings === 'last')
-      for (const { urgency, message } of deliveries) if (urgency === 'bell') take(message.summary);
-    for (const one of left) {
+    for (const says of expected(rings === 'all' ? deliveries : lastOnly(deliveries), left))
+      if (!take(says)) wrong.push(`${name}: "${says.words.join('" or "')}" is lost`);
+    const bells = deliveries.filter(({ urgency, state }) => urgency === 'bell' && state === 'sent');
+    if (rings === 'last') for (const says of expected(bells, left)) take(says);
+    for (const one of over) {
       const said = deliveries.some(({ message }) => opens(one, message.summary));
       (said ? twice : wrong).push(`${name}: too much: ${one.summary.slice(0, 100)}`);
     }

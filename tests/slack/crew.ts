@@ -32,6 +32,8 @@ export interface Crew {
   readonly slack: SlackPeer;
   readonly potbell: Omit<Composed, 'board'>;
   readonly site: LoadedSite;
+  /** What it remembers of the chat. */
+  readonly memory: SurfaceMemory;
   readonly faults: readonly string[];
   member(person: string): string;
   /** The clock of site and platform goes on to this time; what comes due on the way rings and is delivered. */
@@ -115,6 +117,7 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
     slack,
     potbell,
     site,
+    memory,
     faults,
     member,
     ...passing(potbell, clock, goOn, time),

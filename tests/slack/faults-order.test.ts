@@ -3,6 +3,7 @@ import { loadWords } from '../../adapters/cli/site.ts';
 import { talkWords } from '../../adapters/cli/talk-words.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { slackSurface } from '../../adapters/slack/deliver.ts';
+import { handTimers } from './by-hand.ts';
 import { DATE, slackSite } from './crew.ts';
 
 describe('one message', () => {
@@ -34,6 +35,7 @@ describe('one message', () => {
         log: { info: () => undefined, warn: () => undefined, error: () => undefined },
         shift: async () => null,
         following: async () => null,
+        again: handTimers().again,
       },
       out,
     );

@@ -7,6 +7,7 @@ import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { memberOf } from '../../adapters/slack/people.ts';
 import { note } from '../../src/message/build.ts';
 import type { ClaimedDelivery } from '../../src/ports.ts';
+import { handTimers } from './by-hand.ts';
 import { DATE, slackSite } from './crew.ts';
 
 interface WordsPart extends AnyPart {
@@ -34,6 +35,7 @@ function world(removals: Sent<null>[], posts: Sent<null>[] = [], updates: Sent<n
       texts,
       shift: async () => null,
       following: async () => null,
+      again: handTimers().again,
       log: {
         info: () => undefined,
         warn: (_facts: object, text: string) => void warned.push(text),

@@ -39,6 +39,8 @@ export interface Crew {
   readonly teams: TeamsPeer;
   readonly potbell: Omit<Composed, 'board'>;
   readonly site: LoadedSite;
+  /** What it remembers of the chat. */
+  readonly memory: SurfaceMemory;
   readonly faults: readonly string[];
   member(person: string): string;
   /** The clock of site and platform goes on to this time; what comes due on the way rings and is delivered. */
@@ -117,6 +119,7 @@ export async function crewOnTeams(options: CrewOptions = {}): Promise<Crew> {
     teams,
     potbell,
     site,
+    memory,
     faults,
     member,
     ...passing(potbell, clock, goOn, time),

@@ -7,6 +7,7 @@ export const bellIds = {
   'bell.taken': ['person', 'time'],
   'bell.to': ['level'],
   'bell.again': ['count', 'time'],
+  'bell.older': ['count', 'time', 'bell', 'again'],
   'bell.before': ['who'],
   'bell.before-taken': ['who', 'person', 'time'],
   'bell.unsigned': ['person'],
