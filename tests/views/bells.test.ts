@@ -237,6 +237,21 @@ describe('a bell that rings again', () => {
     expect(summaries).toContainEqual(expect.stringMatching(/^Call 3 since 09:46\. Rig One, pot and line/));
   });
 
+  test('BE11 one that is due earlier than when it rang first is the same message still, and so is its answer', () => {
+    const play = mixed();
+    const bell = START.slice('bell:'.length);
+    const dueAt = () => wantedBells(play.state).find(({ key }) => key === bell)?.dueAt ?? 0;
+    const first = crewHears(play);
+    const before = dueAt();
+    play.do({ type: 'pot-temperature', rig: 'rig-1', c: 35 }, 'max');
+    expect(dueAt()).toBeLessThan(before);
+    const second = crewHears(play);
+    expect(second.summary).toMatch(/^Call 2 since 09:46/);
+    expect(second.key).toBe(first.key);
+    const answers = said(play, () => play.do({ type: 'answer-bell', bell }, 'pia'));
+    expect(answers.map(({ key }) => key)).toContain(first.key);
+  });
+
   test('BE11 a bell that only moved later is a new one', () => {
     const play = mixed().at('08:30');
     play.do({ type: 'pot-temperature', rig: 'rig-1', c: 30 }, 'max');

@@ -35,7 +35,7 @@ export const alarmSays = {
     }),
   'bell-rang': (body, { after, event }) => {
     const words = (view: View) => bellMessage(view, rungBell(body, event.at));
-    const key = `bell:${body.bell}:${body.dueAt}`;
+    const key = messageKey(body.bell, after);
     return heardBy(after, body.level, body.person, body.rig).map((to) => ({
       key,
       to,
@@ -50,7 +50,7 @@ export const alarmSays = {
     const last = state?.rings.at(-1);
     if (!state || !wanted || !last) return [];
     const words = (view: View) => answeredMessage(view, rungOf(bell, state, wanted), by, event.at);
-    const key = `bell:${bell}:${state.dueAt}`;
+    const key = messageKey(bell, after);
     return heardBy(after, last.level, wanted.person, wanted.rig).map((to) => ({ key, to, words }));
   },
   'message-undelivered': ({ to, surface, why }, { after, event }) =>
@@ -72,6 +72,9 @@ export const alarmSays = {
     | 'message-undelivered'
     | 'shift-closed']: Announce<T>;
 };
+
+/** The same for each ring and the answer: a bell that is due earlier than when it rang first goes on as the same one. */
+const messageKey = (bell: string, { bells }: Shift): string => `bell:${bell}:${bells[bell]?.dueAt}`;
 
 /** On the crew's screens and channel, and to each of these people who reads another language, in theirs. */
 function inEveryLanguage(shift: Shift, people: readonly PersonId[], say: Omit<Say, 'to'>): readonly Say[] {
