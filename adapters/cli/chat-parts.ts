@@ -10,6 +10,8 @@ export interface ChatWaits {
   readonly again?: Again;
   /** How long a call may take, ms. */
   readonly timeoutMs?: number;
+  /** How long a connection may leave a ping unanswered before it counts as lost, ms. */
+  readonly pingMs?: number;
 }
 
 /** What is the same in every chat of a site; the rest is the platform's own. */

@@ -18,7 +18,7 @@ export function composeSlack(
   config: SlackConfig,
   services: SiteParts,
   log: Log,
-  { wait = onClock, again = onTimer, timeoutMs }: ChatWaits = {},
+  { wait = onClock, again = onTimer, timeoutMs, pingMs }: ChatWaits = {},
 ) {
   const client = createSlackClient({
     token: config.botToken,
@@ -70,7 +70,7 @@ export function composeSlack(
       // What was armed before a restart is looked at once, whatever Slack says to the joining.
       watch.changed();
       forgetDaily();
-      return joinSlack(app, config, whoAmI, log, services.clock, again);
+      return joinSlack(app, config, whoAmI, log, services.clock, again, pingMs);
     },
   };
 }

@@ -32,6 +32,7 @@ export function joinSlack(
   log: Log,
   clock: Clock,
   again: Again = onTimer,
+  pingMs?: number,
 ): Joining {
   let problem: string | null = 'Slack is being joined.';
   let stopped = false;
@@ -43,7 +44,7 @@ export function joinSlack(
 
   async function attempt(): Promise<void> {
     try {
-      link ??= linkTo(app, config, await known(whoAmI()), log, clock, lost);
+      link ??= linkTo(app, config, await known(whoAmI()), log, clock, lost, pingMs);
       await link.open();
       if (stopped) return;
       problem = null;

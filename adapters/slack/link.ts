@@ -28,11 +28,12 @@ export function linkTo(
   log: Log,
   clock: Clock,
   lost: () => void,
+  pingMs: number = PING_TIMEOUT_MS,
 ): Link {
   const { way } = config;
   return way.kind === 'http'
     ? httpLink(app, config, way, ids, log, clock)
-    : socketLink(app, config, way, ids, log, lost);
+    : socketLink(app, config, way, ids, log, lost, pingMs);
 }
 
 function socketLink(
@@ -42,11 +43,12 @@ function socketLink(
   ids: BotIds,
   log: Log,
   lost: () => void,
+  clientPingTimeout: number,
 ): Link {
   const receiver = new SocketModeReceiver({
     appToken,
     logger: slackLogger(log),
-    clientPingTimeout: PING_TIMEOUT_MS,
+    clientPingTimeout,
     // Its own way back breaks the process when Slack refuses the token, and takes ever longer: see `joinSlack`.
     autoReconnectEnabled: false,
     installerOptions: {

@@ -104,7 +104,7 @@ export async function openThree() {
   };
   const timers = handTimers();
   const teamsTimers = handTimers();
-  const waits = { memory: memorySurfaceMemory(clock), wait: async (ms: number) => pass(ms) };
+  const waits = { memory: memorySurfaceMemory(clock), wait: async (ms: number) => pass(ms), pingMs: 600_000 };
   const store = memoryStore();
   const way = { kind: 'socket', appToken: slack.tokens.app } as const;
   const potbell = await compose(site, store, clock, log, {

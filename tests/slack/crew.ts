@@ -102,6 +102,8 @@ export async function crewOnSlack(options: CrewOptions = {}): Promise<Crew> {
     },
     memory,
     wait: async (ms: number) => goOn(ms),
+    // Both ends are in one process: while it computes nobody answers a ping.
+    pingMs: 600_000,
     ...(options.again && { again: options.again }),
     ...(options.timeoutMs !== undefined && { timeoutMs: options.timeoutMs }),
   };
