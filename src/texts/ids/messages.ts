@@ -56,6 +56,8 @@ export const messageIds = {
   'sign.ask': ['person'],
   'sign.concern-instead': [],
   'sign.witness': ['person'],
+  'sign.witness-all': ['people'],
+  'sign.witness-besides': ['person'],
   'sign.count': ['signed', 'all'],
   'sign.missing': ['people'],
   'sign.everyone': [],
