@@ -14,7 +14,7 @@ export function calling(said: Message, pack: SitePack): Message {
   );
   if (called.length === 0) return said;
   const line = called.flatMap(({ id, name }, at): Inline[] => [
-    ...(at === 0 ? [] : [' ']),
+    ...(at === 0 ? [] : [', ']),
     { kind: 'person', id, name },
   ]);
   // Behind what is to be done and for whom: over it, a name reads as if only this person were to do it.

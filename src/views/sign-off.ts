@@ -14,10 +14,7 @@ import { uncheckedBlocks } from './unchecked.ts';
  * somebody without a phone.
  */
 export function signOffMessage(view: View, person: PersonId, witness = false): Message {
-  return (
-    signOffOver(view, person) ??
-    signOffOpen(view, person, witness, nextBlocks(view, person, witness))
-  );
+  return signOffOver(view, person) ?? signOffOpen(view, person, witness, nextBlocks(view, person, witness));
 }
 
 /** The press that brings a person on, and the way to say that something is wrong instead. */

@@ -66,7 +66,7 @@ export async function closeDay(crew: Crew, person: string, reason: string): Prom
   await crew.teams.say(member, chat, 'close');
   await crew.teams.until(() => JSON.stringify(crew.dm(person).at(-1)?.card ?? {}).includes('close-shift'));
   const activityId = crew.dm(person).at(-1)?.id ?? '';
-  await crew.teams.press(member, { conversation: chat, activityId, title: 'Open the form' });
+  await crew.teams.press(member, { conversation: chat, activityId, title: 'Close the shift' });
   await crew.teams.submitDialog(
     member,
     { 'field:reason': reason },

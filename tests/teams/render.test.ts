@@ -234,7 +234,7 @@ describe('detail one tap away', () => {
     const label = 'Nine more cautions: mixing, flush twice, wind';
     const card = oneCard({ kind: 'more', label, blocks });
     const titles = actionsIn(card).map(({ title }) => title);
-    expect(titles).toEqual([1, 2, 3].map((at) => `Nine more cautions:… (${at} of 3)`));
+    expect(titles).toEqual([1, 2, 3].map((at) => `Show (${at} of 3)`));
     expect(readCard(card).split(label)).toHaveLength(2);
   });
 

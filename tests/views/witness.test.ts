@@ -16,7 +16,9 @@ const sheetOf = (play: Play) => panelsOf(play).filter(({ id }) => id.startsWith(
 const listed = (blocks: readonly Block[]) =>
   blocks.flatMap((block) => (block.kind === 'list' ? block.items.map(lineText) : []));
 const needed = ({ state }: Play, id: string) =>
-  needsToSign(state.briefing, state.people[id]?.signed ?? {}).map((caution) => texts.caution(caution.id).title);
+  needsToSign(state.briefing, state.people[id]?.signed ?? {}).map(
+    (caution) => texts.caution(caution.id).title,
+  );
 
 /** Pia has signed, then the day goes under sheeting: she needs what changed, the others everything. */
 function changedForOne(): Play {
@@ -45,7 +47,9 @@ describe('SO4 the sheet of a foreman who signs for others as a witness', () => {
       expect([...shared, ...own].sort()).toEqual([...needed(done, id)].sort());
     }
     for (const title of shared)
-      expect(sheet.flatMap(({ message }) => listed(message.blocks)).filter((one) => one === title)).toHaveLength(1);
+      expect(
+        sheet.flatMap(({ message }) => listed(message.blocks)).filter((one) => one === title),
+      ).toHaveLength(1);
   });
 
   test('SO4 with less for one of them to read, the others have the rest under their own name', () => {
@@ -53,7 +57,9 @@ describe('SO4 the sheet of a foreman who signs for others as a witness', () => {
     const of = (id: string) => listed(sheet.find((one) => one.id === `witness-${id}`)?.message.blocks ?? []);
     expect(of('pia')).toEqual([]);
     expect(of('hal').length).toBeGreaterThan(0);
-    const words = plainText(sheet.find(({ id }) => id === 'witness-hal')?.message ?? { summary: '', tone: 'plain', blocks: [] });
+    const words = plainText(
+      sheet.find(({ id }) => id === 'witness-hal')?.message ?? { summary: '', tone: 'plain', blocks: [] },
+    );
     expect(words).toContain(texts.say('sign.witness-besides', { person: 'Hal' }));
   });
 

@@ -177,7 +177,7 @@ export const messageIds = {
   'flush.volumes': [],
   'flush.volumes-value': ['solvent', 'primary', 'secondary', 'minutes'],
   'flush.settled': ['litres', 'date'],
-  'flush.paint-left': ['time'],
+  'flush.paint-left': ['time', 'past'],
   'arrive.summary': ['person'],
   'close.summary': ['date', 'person'],
   'close.open': [],
