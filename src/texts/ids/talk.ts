@@ -52,4 +52,5 @@ export const talkIds = {
   'talk.page.more': [],
   'talk.more-pages': [],
   'talk.for-you': [],
+  'talk.called': [],
 } as const;
