@@ -18,7 +18,7 @@ export function signOffMessage(view: View, person: PersonId, witness = false): M
 }
 
 /** The press that brings a person on, and the way to say that something is wrong instead. */
-export const nextBlocks = (view: View, person: PersonId, witness: boolean): readonly Block[] =>
+const nextBlocks = (view: View, person: PersonId, witness: boolean): readonly Block[] =>
   buttons(nextPress(view, person, witness), concernInstead(view));
 
 /**
@@ -95,7 +95,7 @@ export function answeredNotes(view: View, person: PersonId): readonly Block[] {
   ];
 }
 
-const concernInstead = ({ texts }: View): Button => ({
+export const concernInstead = ({ texts }: View): Button => ({
   label: texts.say('sign.concern-instead'),
   tone: 'plain',
   action: { kind: 'open', form: { id: 'raise-concern', about: {} } },

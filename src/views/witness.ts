@@ -1,13 +1,13 @@
 import { needsToSign } from '../briefing/build.ts';
 import type { Caution } from '../briefing/caution.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
-import { heading, list, message, paragraph } from '../message/build.ts';
+import { buttons, list, message, paragraph } from '../message/build.ts';
 import type { Block } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import { injectionFooter } from './cautions.ts';
 import type { View } from './context.ts';
 import { type Panel, panel } from './panel.ts';
-import { answeredNotes, nextBlocks, signOffMessage } from './sign-off.ts';
+import { answeredNotes, concernInstead, nextPress, signOffMessage } from './sign-off.ts';
 import { uncheckedBlocks } from './unchecked.ts';
 
 /**
@@ -27,7 +27,14 @@ export function witnessPanels(view: View, people: readonly PersonId[]): readonly
     panel(
       'witness-all',
       all,
-      message(all, 'attention', ...uncheckedBlocks(view), titles(view, shared), injectionFooter(view)),
+      message(
+        all,
+        'attention',
+        ...uncheckedBlocks(view),
+        titles(view, shared),
+        injectionFooter(view),
+        ...buttons(concernInstead(view)),
+      ),
     ),
     ...people.map((id, index) => {
       const own = (needs[index] ?? []).filter((caution) => !shared.includes(caution));
@@ -38,7 +45,6 @@ export function witnessPanels(view: View, people: readonly PersonId[]): readonly
         message(
           ask,
           'attention',
-          heading(ask),
           ...(own.length === 0
             ? []
             : [
@@ -46,7 +52,7 @@ export function witnessPanels(view: View, people: readonly PersonId[]): readonly
                 titles(view, own),
               ]),
           ...answeredNotes(view, id),
-          ...nextBlocks(view, id, true),
+          ...buttons(nextPress(view, id, true)),
         ),
       );
     }),
