@@ -72,6 +72,10 @@ export async function closeDay(crew: Crew, person: string, reason: string): Prom
     { 'field:reason': reason },
     { title: String(sending(crew, person)?.title) },
   );
+  // What came of it stands on the card, once; over it is only who says so.
+  const shown = crew.teams.dialog(member);
+  expect(shown?.title).toBe('Potbell');
+  expect(JSON.stringify(shown?.card).split('Shift record 2026-06-08, Gannet').length).toBe(3);
   crew.teams.closeDialog(member);
   expect((await crew.potbell.host.currentShift())?.status).toBe('closed');
 }
