@@ -1,3 +1,4 @@
+import { buttons } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
 import type { Command } from '../../src/model/command.ts';
 import { words } from './messages.ts';
@@ -26,5 +27,22 @@ export function oldButton({ texts }: Pick<Visit, 'texts'>): Message {
 
 /** A kind answer to somebody nobody has put into the pack, with what the foreman needs. */
 export function unknownPerson({ member, texts }: Visit): Message {
-  return words('attention', texts.say('talk.unknown-person', { member }), texts.say('talk.unknown-may'));
+  const said = words(
+    'attention',
+    texts.say('talk.unknown-person', { member }),
+    texts.say('talk.unknown-may'),
+  );
+  const presses = buttons(
+    {
+      label: texts.say('talk.stop'),
+      tone: 'danger',
+      action: { kind: 'open', form: { id: 'stop-work', about: {} } },
+    },
+    {
+      label: texts.say('talk.page.emergency'),
+      tone: 'danger',
+      action: { kind: 'show', page: 'emergency' },
+    },
+  );
+  return { ...said, blocks: [...said.blocks, ...presses] };
 }

@@ -1,8 +1,8 @@
 import { askRigLines, helpLines } from '../../src/chat/help.ts';
-import { buttons, list, message } from '../../src/message/build.ts';
-import type { Message } from '../../src/message/message.ts';
+import { message } from '../../src/message/build.ts';
+import type { Block, Line, Message } from '../../src/message/message.ts';
 import { words } from './messages.ts';
-import { openForm } from './open-form.ts';
+import { offerForm, openForm } from './open-form.ts';
 import { showPage } from './pages.ts';
 import { answerTo, unknownPerson } from './refused.ts';
 import type { Put } from './said.ts';
@@ -39,26 +39,24 @@ export async function takeLine(
       await ack();
       return say(answerTo(visit, typed.command, asked));
     }
-    case 'open': {
+    case 'open':
       await ack();
-      if (show.opensForms) return openForm(services, show, visit, typed.form);
-      const open = texts.say('talk.open-form');
-      const press = { label: open, tone: 'main', action: { kind: 'open', form: typed.form } } as const;
-      return say(message(open, 'plain', ...buttons(press)));
-    }
+      return (show.opensForms ? openForm : offerForm)(services, show, visit, typed.form);
     case 'show':
       await ack();
       return showPage(services, put, show, visit, typed.page);
     case 'help':
       await ack();
-      return say(message(texts.say('talk.help'), 'plain', list(helpLines(texts))));
+      return say(message(texts.say('talk.help'), 'plain', lines(helpLines(texts))));
     case 'ask-rig': {
       await ack();
-      const [title = '', ...rigs] = askRigLines(typed, texts);
-      return say(message(title, 'attention', list(rigs)));
+      const asked = askRigLines(typed, texts);
+      return say(message(asked.title, 'attention', lines(asked.lines)));
     }
     case 'wrong':
       await ack();
       return say(words('attention', typed.message));
   }
 }
+
+const lines = (items: readonly Line[]): Block => ({ kind: 'list', ordered: false, items });

@@ -1,3 +1,4 @@
+import type { Message } from '../../src/message/message.ts';
 import { plainText } from '../../src/message/plain-text.ts';
 import { commandSchema } from '../../src/model/command.ts';
 import type { DayEntry } from '../../src/model/day-entry.ts';
@@ -34,7 +35,7 @@ export async function playTour(options: {
   const heard = createHeard(write, stamp);
   const surface = terminalSurface(({ audience, key, message }, text) => {
     const to = audience.kind === 'crew' ? 'everybody' : (names.get(audience.person) ?? audience.person);
-    heard.add(to, key, message.summary, text);
+    heard.add(to, key, message, text);
   });
   let made = 0;
   const newId = () => {
@@ -70,21 +71,28 @@ export async function playTour(options: {
 /** Puts what several people heard at one moment under one heading, so that the day stays readable. */
 function createHeard(write: (text: string) => void, stamp: () => string) {
   let waiting: { key: string; text: string; to: string[] }[] = [];
-  let briefed = false;
+  const before = { briefing: false, signOff: false };
+  /** What stands above word for word already, said shortly. */
+  function again(key: string, said: Message): string | null {
+    if (key.startsWith('sign-off:')) {
+      if (before.signOff) return `${said.summary}\n  (the same cautions as above, to sign)`;
+      before.signOff = true;
+    }
+    if (key.startsWith('briefing:')) {
+      if (before.briefing)
+        return plainText({ ...said, blocks: said.blocks.filter(({ kind }) => kind !== 'below') });
+      before.briefing = true;
+    }
+    return null;
+  }
   return {
-    add(to: string, key: string, summary: string, text: string) {
+    add(to: string, key: string, said: Message, text: string) {
       const same = waiting.find((one) => one.text === text);
       if (same) {
         same.to.push(to);
         return;
       }
-      const again = key.startsWith('sign-off:') && briefed;
-      briefed ||= key.startsWith('sign-off:');
-      waiting.push({
-        key,
-        to: [to],
-        text: again ? `${summary}\n  (the same cautions as above, to sign)` : text,
-      });
+      waiting.push({ key, to: [to], text: again(key, said) ?? text });
     },
     /** `shown`: what the one who pressed has just been shown; the same words to everybody are one line. */
     flush(shown?: string) {

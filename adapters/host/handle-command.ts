@@ -17,7 +17,7 @@ import {
   type Surface,
 } from '../../src/ports.ts';
 import type { TextsFor } from '../../src/texts/texts.ts';
-import { announcements } from '../../src/views/announce.ts';
+import { announcements, saidOf } from '../../src/views/announce.ts';
 import { doneMessage, repeatedMessage } from '../../src/views/done.ts';
 import { refusalMessage } from '../../src/views/refusal.ts';
 import { shownFor } from '../../src/views/shown.ts';
@@ -68,7 +68,7 @@ export function createDoor(services: DoorServices): HandleCommand {
       };
       const events = done.events.map(({ body }) => body);
       // Whoever pressed reads the answer in their own language, which the crew's messages need not be in.
-      const own = () => announcements(loaded.shift, done.shift, done.events, () => texts);
+      const own = () => saidOf(loaded.shift, done.shift, done.events, () => texts);
       const told = doneMessage({ shift: done.shift, texts, now }, command, events, own);
       return { commit, answer: { ok: true, shift: done.shift, events, repeated: false, shown: told } };
     });

@@ -4,7 +4,7 @@ import { rigName } from '../../src/flow/rig-update.ts';
 import { rigChecks } from '../../src/model/checks.ts';
 import type { EventOf, EventType } from '../../src/model/event.ts';
 import type { Texts } from '../../src/texts/texts.ts';
-import { announcements } from '../../src/views/announce.ts';
+import { saidOf } from '../../src/views/announce.ts';
 import { bellMessage, rungBell } from '../../src/views/bell.ts';
 import { at, type View } from '../../src/views/context.ts';
 import { dayChanges } from '../../src/views/day-changed.ts';
@@ -117,7 +117,7 @@ export function eventText(told: Told, texts: Texts): string {
 
 /** The words that were said to the crew when it happened. Not for what shows cautions: their words may be gone by now. */
 function said({ before, after, event }: Told, { texts }: View): string {
-  const all = announcements(before, after, [event], () => texts);
+  const all = saidOf(before, after, [event], () => texts);
   const toAll = all.find(({ audience }) => audience.kind === 'crew') ?? all[0];
   return toAll?.message.summary ?? event.body.type;
 }

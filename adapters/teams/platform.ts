@@ -67,7 +67,7 @@ export function teamsPlatform(
     openDirect: (member) => out.openPersonal(member),
     parts(said, texts, calls) {
       const { audience, urgency, shift } = said;
-      const message = calls ? calling(said.message, services.pack()) : said.message;
+      const message = calls ? calling(said.message, services.pack(), texts) : said.message;
       const parts = renderMessage(message, optionsFor(services, texts, shift));
       return parts.map(
         (part, at): PlacedPart => ({

@@ -88,17 +88,21 @@ export function actionSets(
   return { whole, sets };
 }
 
-/** A button that shows and hides the element with an id. `mark` says which of several it is and is never cut off. */
+/**
+ * A button that shows and hides the element with an id. `mark` says which of several it is and is never cut off. A label too
+ * long for a button stands whole above, and the button has a short word instead of its first half once more.
+ */
 export function toggle(
   label: string,
   id: string,
+  short: string,
   mark = '',
 ): { readonly whole: readonly string[]; readonly set: CardElement } {
   const room = limits.actionTitle.most - mark.length;
-  const title = plainLine(`${cutText(label.trim() === '' ? '–' : label, room)}${mark}`);
+  const isLong = label.length > room;
+  const title = plainLine(`${isLong ? cutText(short, room) : label.trim() === '' ? '–' : label}${mark}`);
   return {
-    // The only one: it needs no number to be told by.
-    whole: label.length > room ? [label] : [],
+    whole: isLong ? [label] : [],
     set: { type: 'ActionSet', actions: [{ type: 'Action.ToggleVisibility', title, targetElements: [id] }] },
   };
 }

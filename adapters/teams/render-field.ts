@@ -17,7 +17,7 @@ const MOST_TILES = 10;
 /** No field can be taken for what an action carries itself. */
 export const idOf = (name: string): string => `field:${name}`;
 
-/** One field: hint, what to mend, its input. */
+/** One field: what to mend, its input with its label, the hint. Over the label a hint reads as one to the field before. */
 export function fieldPieces(field: Field, problems: readonly string[], words: ChatWords): readonly Piece[] {
   if (field.kind === 'group')
     return headingPieces(field.label).map(({ elements: [first, ...rest], mentions }) => ({
@@ -28,11 +28,15 @@ export function fieldPieces(field: Field, problems: readonly string[], words: Ch
   const shown = inputOf(field, words);
   if (shown === null)
     return [...mend, ...textPieces(`${labelOf(field)}: ${words.nothingToChoose}`), ...hintPieces(field)];
-  return [...mend, ...hintPieces(field), pieceOf(shown)];
+  return [...mend, pieceOf(shown), ...hintPieces(field)];
 }
 
-/** Not in the input: there it would be gone with the first letter. */
-const hintPieces = ({ hint = '' }: Input): readonly Piece[] => textPieces(hint);
+/** Not in the input: there it would be gone with the first letter. Close under it, or it reads as one to the next field. */
+const hintPieces = ({ hint = '' }: Input): readonly Piece[] =>
+  textPieces(hint).map(({ elements, mentions }) => ({
+    elements: elements.map((element) => ({ ...element, spacing: 'Small' as const })),
+    mentions,
+  }));
 
 export function labelOf(field: Input): string {
   const label = field.kind === 'number' && field.unit !== '' ? `${field.label} (${field.unit})` : field.label;

@@ -118,7 +118,7 @@ export function foldPieces(
     // Nothing is behind it: the label is still said.
     if (items.length === 0) return textPieces(`${label}${mark}`, true);
     const id = `fold-${options.nextFold()}`;
-    const { whole, set } = toggle(label, id, mark);
+    const { whole, set } = toggle(label, id, options.words.show, mark);
     return [
       // Once for all of them: the others follow at once and have their number.
       ...(at > 0 ? [] : whole.flatMap((text) => textPieces(text))),
@@ -130,6 +130,9 @@ export function foldPieces(
   });
 }
 
+/** Beside a longer label a phone has no room for what it is about: the pairs run into each other. */
+const MOST_LABEL = 22;
+
 /** Facts as pairs; as lines where one is long or mentions somebody, whom a pair may not mention (from memory). */
 function factPieces(facts: readonly Fact[], options: PieceOptions): readonly Piece[] {
   const runs = facts.map(({ value }) => runsOf(value, options, options.mentions));
@@ -138,7 +141,8 @@ function factPieces(facts: readonly Fact[], options: PieceOptions): readonly Pie
     value: markedRuns(runs[at] ?? []) || '–',
   }));
   const plain = runs.every((value) => value.every(({ mention }) => mention === undefined));
-  if (!plain || pairs.some(({ title, value }) => title.length + value.length > MOST_FACT))
+  const isLong = facts.some(({ label }) => label.length > MOST_LABEL);
+  if (!plain || isLong || pairs.some(({ title, value }) => title.length + value.length > MOST_FACT))
     return linePieces(blockLines({ kind: 'facts', facts }, options));
   const said = pairs.filter((_, at) => (facts[at]?.label ?? '').trim() !== '' || !isBlank(runs[at] ?? []));
   return packed(said, Number.POSITIVE_INFINITY, MOST_PIECE).map((set) =>

@@ -27,7 +27,9 @@ export interface TeamsShowing extends Showing {
   over(visit: Visit, cards: readonly Shown[]): Promise<void>;
 }
 
-/** What the notification of a dialog or chat is called by. */
+/**
+ * Over every dialog: Teams may cut its title short (from memory), so what it is about stands on its card, and once.
+ */
 const TITLE = 'Potbell';
 
 /**
@@ -61,13 +63,13 @@ export function showingTo(
   }
 
   /** In the dialog, when all of it is one card and the dialog still waits. */
-  function inDialog(cards: readonly Shown[], title: string): boolean {
+  function inDialog(cards: readonly Shown[]): boolean {
     const [only] = cards;
-    return dialog && only !== undefined && cards.length === 1 && reply.give(dialogBody(title, only.card));
+    return dialog && only !== undefined && cards.length === 1 && reply.give(dialogBody(TITLE, only.card));
   }
 
   async function tell(visit: Visit, message: Message): Promise<void> {
-    if (dialog && inDialog(cardsOf(visit, message), TITLE)) return;
+    if (dialog && inDialog(cardsOf(visit, message))) return;
     const where = visit.texts.say('talk.in-messages');
     // Whoever cannot be reached otherwise has the one line at least.
     reply.note(alone && !dialog ? message.summary : `${message.summary} ${where}`);
@@ -77,7 +79,7 @@ export function showingTo(
   async function openForm(visit: Visit, form: Form): Promise<boolean> {
     const [first] = renderFormSteps(form, formOptions(services, visit, pressId, dialog));
     if (first === undefined) throw new Error(`the form ${form.id} has no step`);
-    if (inDialog([{ summary: first.title, card: first.card }], first.title)) return true;
+    if (inDialog([{ summary: first.title, card: first.card }])) return true;
     reply.note(visit.texts.say('talk.in-messages'));
     const [card] = renderFormSteps(form, formOptions(services, visit, pressId, false));
     return card !== undefined && post(visit, [{ summary: card.title, card: card.card }]);
@@ -85,7 +87,7 @@ export function showingTo(
 
   async function openPage(visit: Visit, page: Page, given: Message): Promise<void> {
     const message = page === 'today' ? todayMessage(services, visit) : given;
-    if (dialog && inDialog(cardsOf(visit, message), visit.texts.say(`talk.page.${page}`))) return;
+    if (dialog && inDialog(cardsOf(visit, message))) return;
     reply.note(visit.texts.say(alone && !dialog ? 'talk.read-on' : 'talk.in-messages'));
     if (page !== 'today') return directly(visit, message);
     const cards = renderMessage(message, optionsFor(services, visit.texts, visit.shift?.id ?? null));
@@ -110,7 +112,7 @@ export function showingTo(
   }
 
   async function over(visit: Visit, cards: readonly Shown[]): Promise<void> {
-    if (inDialog(cards, cards[0]?.summary ?? TITLE)) return;
+    if (inDialog(cards)) return;
     if (await changed(cards)) return;
     reply.note(visit.texts.say('talk.in-messages'));
     await post(visit, cards);

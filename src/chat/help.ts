@@ -1,3 +1,5 @@
+import { strong } from '../message/build.ts';
+import type { Line } from '../message/message.ts';
 import type { Texts } from '../texts/texts.ts';
 import type { AskRig } from './typed.ts';
 import { type CommandWord, commandNames, wordToType } from './words.ts';
@@ -44,17 +46,18 @@ export function example(name: CommandWord, texts: Texts): string {
   }
 }
 
-/** What can be typed, a line each: what helps in need first. */
-export function helpLines(texts: Texts): readonly string[] {
-  const lines = commandNames.map((name) =>
-    texts.say('chat.line', { typed: example(name, texts), does: texts.say(`chat.does.${name}`) }),
-  );
+/** What can be typed, a line each, what is typed in bold: what helps in need first. */
+export function helpLines(texts: Texts): readonly Line[] {
+  const lines = commandNames.map((name) => typedLine(example(name, texts), texts.say(`chat.does.${name}`)));
   const rig = `${wordToType('rig', texts)} 2`;
-  return [...lines, texts.say('chat.rig-hint', { rig })];
+  return [...lines, [texts.say('chat.rig-hint', { rig })]];
 }
 
 /** The question which rig is meant, a line for each with what to type. */
-export function askRigLines({ rigs }: AskRig, texts: Texts): readonly string[] {
+export function askRigLines({ rigs }: AskRig, texts: Texts) {
   const title = texts.say('chat.which-rig', { typed: rigs[0]?.typed ?? '' });
-  return [title, ...rigs.map(({ name, typed }) => texts.say('chat.line', { typed, does: name }))];
+  return { title, lines: rigs.map(({ name, typed }) => typedLine(typed, name)) };
 }
+
+/** Read in a hurry, what is to be typed must not run into what it does. */
+const typedLine = (typed: string, does: string): Line => [strong(typed), `: ${does}`];

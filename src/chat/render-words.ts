@@ -15,6 +15,8 @@ export interface ChatWords {
   readonly part: string;
   /** Where folded detail was put. */
   readonly inThread: string;
+  /** On a button that shows and hides what the line above it names. */
+  readonly show: string;
   /** Ends a notification text that could not hold everything. */
   readonly restInMessage: string;
   readonly step: string;
@@ -39,6 +41,7 @@ export const defaultChatWords: ChatWords = {
   stateDefect: 'Defect',
   part: '{at} of {of}',
   inThread: 'in the thread of this message',
+  show: 'Show',
   restInMessage: 'This is not all. Open the message and read the rest.',
   step: 'Step {at} of {of}',
   next: 'Next',

@@ -128,6 +128,14 @@ function bellButtons(view: View, rung: RungBell): readonly Button[] {
         form: { id: 'test-fan', about: { rig: rung.rig } },
       }),
     );
+  const concern = shift.concerns.find(({ id, resolved }) => !resolved && rung.bell === `concern:${id}`);
+  if (rung.kind === 'concern' && concern)
+    list.push(
+      press(texts.say('today.press-resolve'), 'main', {
+        kind: 'open',
+        form: { id: 'resolve-concern', about: { concern: concern.id } },
+      }),
+    );
   if (rung.kind === 'unsigned')
     list.push(press(texts.say('today.people-sign'), 'main', { kind: 'show', page: 'sign-off' }));
   list.push(

@@ -62,16 +62,24 @@ export function briefingInChannel(view: View): Message {
   );
 }
 
-/** What held when this was said, but for who has not signed, which stands further down: new words come with a signature only. */
 function holdBlocks(view: View): readonly Block[] {
-  const { shift, texts, now } = view;
-  const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'unsigned');
+  const holds = heldWords(view);
   return [
-    heading(texts.say('brief.holds-at', { time: at(view, now) })),
-    holds.length === 0
-      ? note('plain', texts.say('hold.none'))
-      : list(holds.map((hold) => holdText(view, hold))),
+    heading(view.texts.say('brief.holds-at', { time: at(view, view.now) })),
+    holds.length === 0 ? note('plain', view.texts.say('hold.none')) : list(holds),
   ];
+}
+
+/** What holds, but for who has not signed: that stands further down, with who has. */
+function heldWords(view: View): readonly string[] {
+  return holdsOf(view.shift, view.now)
+    .filter(({ kind }) => kind !== 'unsigned')
+    .map((hold) => holdText(view, hold));
+}
+
+/** SO11: whether what the channel reads of the holds is no longer so. */
+export function holdsChanged(before: View, after: View): boolean {
+  return heldWords(before).join('\n') !== heldWords(after).join('\n');
 }
 
 /** Every stop, whatever else may not be folded and what is new or changed with its reason. Below are all. */

@@ -10,6 +10,7 @@ import { buttons, facts, heading, message, note, paragraph, strong } from '../me
 import type { Block, CheckItem, Message } from '../message/message.ts';
 import { type FlushStep, flushSteps, neverSkipped } from '../model/checks.ts';
 import type { Flush } from '../model/shift.ts';
+import type { Instant } from '../model/time.ts';
 import { at, type View } from './context.ts';
 import { abandonButtons } from './corrections.ts';
 import { tagText } from './holds.ts';
@@ -79,7 +80,7 @@ export function flushMessage(view: View, rig: string, flush: Flush): Message {
     summary,
     clock ? 'attention' : 'plain',
     heading(summary),
-    ...(clock ? [note('danger', texts.say('flush.paint-left', { time: at(view, clock.times.deadAt) }))] : []),
+    ...(clock ? [note('danger', paintLeft(view, clock.times.deadAt))] : []),
     ...(shift.rigs[rig]?.tag
       ? [note('danger', tagText(view, rig)), note('danger', texts.say('flush.tagged'))]
       : []),
@@ -91,6 +92,12 @@ export function flushMessage(view: View, rig: string, flush: Flush): Message {
     },
   );
 }
+
+const paintLeft = (view: View, deadAt: Instant): string =>
+  view.texts.say('flush.paint-left', {
+    time: at(view, deadAt),
+    past: view.now >= deadAt ? 'yes' : 'no',
+  });
 
 function nextBlocks(view: View, rig: string, flush: Flush, step: FlushStep): readonly Block[] {
   const { texts, shift } = view;

@@ -40,17 +40,15 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     return { ...none, blocks: [...always, ...none.blocks] };
   }
   const view: View = { shift, texts, now };
-  const title = texts.say('brief.title', { site: shift.day.site.name, date: shift.date });
   if (shift.status === 'closed') {
-    const closed = texts.say('today.closed', { date: shift.date });
     return message(
-      title,
-      'plain',
+      texts.say('today.closed', { date: shift.date }),
+      'attention',
       ...always,
-      note('attention', closed),
       ...buttons(show('record'), open(texts.say('today.next-day'), 'post-day')),
     );
   }
+  const title = texts.say('talk.today', { site: shift.day.site.name, date: shift.date });
   const holds = holdsOf(shift, now).filter(({ kind }) => kind !== 'stop-work');
   const isForeman = viewer !== null && foremen(shift).includes(viewer);
   const next = nextPresses(view, viewer, isForeman);

@@ -1,5 +1,5 @@
 import { tasksOf } from '../briefing/task.ts';
-import { foremen, nameOf } from '../flow/decision.ts';
+import { foremen } from '../flow/decision.ts';
 import { rigsInUse, unsigned } from '../flow/holds.ts';
 import type { Page } from '../message/action.ts';
 import type { PersonId } from '../model/id.ts';
@@ -30,6 +30,7 @@ import {
   peopleMessage,
 } from './today.ts';
 import { whyPanels } from './why/index.ts';
+import { witnessPanels } from './witness.ts';
 
 export type { Panel };
 
@@ -130,15 +131,10 @@ function signOffPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   const own = panel('own-sign-off', texts.say('sign.title'), signOffMessage(view, viewer));
   if (!foremen(shift).includes(viewer)) return [own, people];
   // A phone can be wet, dead or at home: anybody's sign-off can be witnessed.
-  const witnessed = unsigned(shift)
-    .filter((id) => id !== viewer)
-    .map((id) =>
-      panel(
-        `witness-${id}`,
-        texts.say('sign.witness', { person: nameOf(shift, id) }),
-        signOffMessage(view, id, true),
-      ),
-    );
+  const witnessed = witnessPanels(
+    view,
+    unsigned(shift).filter((id) => id !== viewer),
+  );
   return [own, ...witnessed, people];
 }
 

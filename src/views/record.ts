@@ -35,7 +35,7 @@ export function recordSummary(view: View): Message {
       [texts.say('record.batches'), String(rigs.reduce((sum, rig) => sum + rig.batches.length, 0))],
       [
         texts.say('record.bells'),
-        `${late.rings}. ${texts.say('record.late', { count: late.late, minutes: late.worstMinutes })}`,
+        `${late.rings}, ${texts.say('record.late', { count: late.late, minutes: late.worstMinutes })}`,
       ],
       [texts.say('record.flushes'), String(rigs.reduce((sum, rig) => sum + rig.flushes.length, 0))],
       [texts.say('record.defects'), String(rigs.filter((rig) => rig.tag).length)],

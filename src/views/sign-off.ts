@@ -14,11 +14,12 @@ import { uncheckedBlocks } from './unchecked.ts';
  * somebody without a phone.
  */
 export function signOffMessage(view: View, person: PersonId, witness = false): Message {
-  return (
-    signOffOver(view, person) ??
-    signOffOpen(view, person, witness, buttons(nextPress(view, person, witness), concernInstead(view)))
-  );
+  return signOffOver(view, person) ?? signOffOpen(view, person, witness, nextBlocks(view, person, witness));
 }
+
+/** The press that brings a person on, and the way to say that something is wrong instead. */
+const nextBlocks = (view: View, person: PersonId, witness: boolean): readonly Block[] =>
+  buttons(nextPress(view, person, witness), concernInstead(view));
 
 /**
  * The same for a chat, where a page more is a tap more: the open question stands right there with its answers to press.
@@ -27,8 +28,7 @@ export function signOffInChat(view: View, person: PersonId): Message {
   const over = signOffOver(view, person);
   if (over) return over;
   const question = maySign(view.shift, person) ? null : questionWords(view, person);
-  if (question === null)
-    return signOffOpen(view, person, false, buttons(nextPress(view, person, false), concernInstead(view)));
+  if (question === null) return signOffOpen(view, person, false, nextBlocks(view, person, false));
   const { revision } = view.shift.briefing;
   // The words stand in full above: a chat cuts what is on a button, and the right answer is seldom the shortest.
   const letters = question.choices.map((_choice, index) => 'ABCDEFGH'.charAt(index));
@@ -73,23 +73,29 @@ function signOffOver(view: View, person: PersonId): Message | null {
 }
 
 function signOffOpen(view: View, person: PersonId, witness: boolean, press: readonly Block[]): Message {
-  const { shift, texts } = view;
-  const { revision } = shift.briefing;
-  const ask = texts.say('sign.ask', { person: nameOf(shift, person) });
-  const last = shift.people[person]?.answers.at(-1);
-  const wrong = last && last.revision === revision && !last.right ? last.question : null;
+  const ask = view.texts.say('sign.ask', { person: nameOf(view.shift, person) });
   return message(
     ask,
     'attention',
     heading(ask),
     ...toRead(view, person, witness),
-    ...(wrong ? [note('attention', texts.say('sign.wrong', { because: because(view, wrong) }))] : []),
-    ...(maySign(shift, person) ? [note('good', texts.say('sign.right'))] : []),
+    ...answeredNotes(view, person),
     ...press,
   );
 }
 
-const concernInstead = ({ texts }: View): Button => ({
+/** What came of the last answer to the question of this revision. */
+export function answeredNotes(view: View, person: PersonId): readonly Block[] {
+  const { shift, texts } = view;
+  const last = shift.people[person]?.answers.at(-1);
+  const wrong = last && last.revision === shift.briefing.revision && !last.right ? last.question : null;
+  return [
+    ...(wrong ? [note('attention', texts.say('sign.wrong', { because: because(view, wrong) }))] : []),
+    ...(maySign(shift, person) ? [note('good', texts.say('sign.right'))] : []),
+  ];
+}
+
+export const concernInstead = ({ texts }: View): Button => ({
   label: texts.say('sign.concern-instead'),
   tone: 'plain',
   action: { kind: 'open', form: { id: 'raise-concern', about: {} } },

@@ -10,6 +10,7 @@ import {
   wordsFor,
   wordToType,
 } from '../../src/chat/words.ts';
+import { lineText } from '../../src/message/plain-text.ts';
 import type { Texts } from '../../src/texts/texts.ts';
 import { mixed, ready } from '../flow/harness.ts';
 import { contextOf, type LanguageCode, languages, messageOf, textsIn, typed } from './site.ts';
@@ -53,7 +54,7 @@ describe.each(languages)('%s', (language) => {
   });
 
   test('help: stop and emergency first, a line for each command, then how a rig is named', () => {
-    const lines = helpLines(texts);
+    const lines = helpLines(texts).map(lineText);
     expect(lines).toHaveLength(commandNames.length + 1);
     expect(lines[0]).toMatch(new RegExp(`^${wordToType('stop', texts)} `));
     expect(lines[1]).toMatch(new RegExp(`^${wordToType('emergency', texts)}: `));

@@ -161,10 +161,10 @@ export function teamsHands(crew: Crew, timers: ReturnType<typeof handTimers>): H
     press,
     async type(person, line) {
       const answers = await answered(person, line);
-      const open = words(person).say('talk.open-form');
-      const offer = answers.findLast(({ buttons }) => buttons.some(({ label }) => label === open));
+      const asks = words(person).say('talk.open-form', { form: '' });
+      const offer = answers.findLast(({ text: shown }) => shown.includes(asks));
       if (offer === undefined) return answers.map((one) => one.text).join('\n');
-      await press(person, offer, open);
+      await press(person, offer, offer.buttons[0]?.label ?? '');
       return sheet(person)?.text ?? '';
     },
     write: async (person, line) => taken(await teams.say(who(person), chat(person), line)).activityId,

@@ -148,7 +148,9 @@ export function wholeDay(kind: ChatKind, its: ItsOwn): void {
       await hands.until(() => hands.own('bento').at(-1)?.buttons.length === 1);
       const offered = the(hands.own('bento').at(-1), 'form to open');
       expect(offered.buttons[0]?.value).toContain('report-defect');
-      await hands.press('bento', offered, 'Open the form');
+      // Which form it is stands on its button.
+      expect(offered.buttons[0]?.label).toBe('Defect: Rig 1 (large pump)');
+      await hands.press('bento', offered, offered.buttons[0]?.label ?? '');
       await hands.until(() => Object.keys(hands.sheet('bento')?.fields ?? {}).length > 0);
       expect(Object.values(hands.sheet('bento')?.fields ?? {})).toContain('packing weeps');
       await hands.shut('bento');

@@ -72,9 +72,10 @@ export function handsOf(crew: Crew): Hands {
       await teams.until(() => own(person).length > before + (stranger ? 0 : 1));
       await crew.deliver();
       const language = crew.site.pack.people.find(({ id }) => id === person)?.language;
-      const open = textsFor(language ?? crew.site.pack.site.language).say('talk.open-form');
+      const asks = textsFor(language ?? crew.site.pack.site.language).say('talk.open-form', { form: '' });
       const last = own(person).at(-1);
-      if (last !== undefined && titlesIn(last).includes(open)) await press(person, last, open);
+      if (last !== undefined && JSON.stringify(last.card).includes(asks))
+        await press(person, last, titlesIn(last)[0] ?? '');
     },
     async press(person, _where, label) {
       if (titlesIn({ card: dialog(person)?.card ?? null }).includes(label)) {

@@ -43,9 +43,11 @@ describe('a channel that is no longer there for Potbell', () => {
       break_();
       await mustOnBoard(crew, 'tomas', { type: 'stop-work', text: 'Wind.' });
       await crew.deliver();
-      expect(await undelivered()).toEqual([
-        expect.objectContaining({ to: 'crew', surface: 'slack', why: expect.stringContaining(code) }),
-      ]);
+      // The stop itself, and where it can no longer be changed the briefing with what holds.
+      const lost = await undelivered();
+      expect(lost.length).toBeGreaterThan(0);
+      for (const one of lost)
+        expect(one).toMatchObject({ to: 'crew', surface: 'slack', why: expect.stringContaining(code) });
       const told = read(crew.dm('ines').map(({ blocks }) => blocks));
       expect(told).toContain(code);
       expect(await lines()).toBeGreaterThan(2);
@@ -69,10 +71,12 @@ describe('a channel that is no longer there for Potbell', () => {
     await crew.deliver();
     await mustOnBoard(crew, 'rui', { type: 'raise-concern', text: 'It is calm but wet.' });
     await crew.deliver();
-    const stop = crew.channel().find(({ text }) => text.includes('Wind at the gantry'));
+    // What holds stands in the day's first message as well.
+    const said = (words: string) =>
+      crew.channel().find(({ text, ts }) => text.includes(words) && ts !== day?.ts);
+    const stop = said('Wind at the gantry');
     expect(stop?.threadTs).toBeNull();
-    expect(stop?.ts).not.toBe(day?.ts);
-    expect(crew.channel().find(({ text }) => text.includes('It is calm'))?.threadTs).toBe(stop?.ts);
+    expect(said('It is calm')?.threadTs).toBe(stop?.ts);
     expect(await undelivered()).toEqual([]);
     expect(await wrongIn(crew)).toEqual([]);
   });

@@ -66,12 +66,16 @@ export async function closeDay(crew: Crew, person: string, reason: string): Prom
   await crew.teams.say(member, chat, 'close');
   await crew.teams.until(() => JSON.stringify(crew.dm(person).at(-1)?.card ?? {}).includes('close-shift'));
   const activityId = crew.dm(person).at(-1)?.id ?? '';
-  await crew.teams.press(member, { conversation: chat, activityId, title: 'Open the form' });
+  await crew.teams.press(member, { conversation: chat, activityId, title: 'Close the shift' });
   await crew.teams.submitDialog(
     member,
     { 'field:reason': reason },
     { title: String(sending(crew, person)?.title) },
   );
+  // What came of it stands on the card, once; over it is only who says so.
+  const shown = crew.teams.dialog(member);
+  expect(shown?.title).toBe('Potbell');
+  expect(JSON.stringify(shown?.card).split('Shift record 2026-06-08, Gannet').length).toBe(3);
   crew.teams.closeDialog(member);
   expect((await crew.potbell.host.currentShift())?.status).toBe('closed');
 }

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { actionsIn } from '../peers/teams/card.ts';
 import { problems, sayTo, withCrew } from './actions.ts';
 import { CHANNEL, read, STRANGER, STRANGER_ID, TEAM } from './crew.ts';
 
@@ -18,6 +19,9 @@ it('somebody unknown hears who they are; who puts the app in is shown today, onc
     await crew.teams.say(STRANGER, CHANNEL, 'batch 10 L');
     await crew.teams.until(() => toStranger().length > 0);
     expect(read(toStranger().map(({ card }) => card))).toContain(STRANGER_ID);
+    // Whoever it is can stop the work and has the numbers for an emergency.
+    const presses = toStranger().flatMap(({ card }) => actionsIn(card ?? {}).map(({ title }) => title));
+    expect(presses).toEqual(['Stop work', 'Emergency']);
     expect(crew.dm('rui').filter(({ card }) => card?.refresh !== undefined)).toHaveLength(2);
   }));
 

@@ -54,7 +54,7 @@ describe('a form', () => {
       { isMultiline: true },
     ]);
     expect(readCard(card)).toMatch(
-      /^Log a batch\n! Attention: Stir the base before the hardener goes in\.\nThe mix\nBefore thinner\.\nLitres/,
+      /^Log a batch\n! Attention: Stir the base before the hardener goes in\.\nThe mix\nLitres, A \+ B \(L\)\nBefore thinner\.\nPaint/,
     );
     expect(actionsIn(card).map(({ title }) => title)).toEqual(['Log the batch']);
   });
@@ -143,7 +143,7 @@ describe('a form', () => {
         '! Attention: Not sent yet. Mend this first:\n' +
         '• Litres, A + B: Write litres as a number.\n• The rig is tagged.\n',
     );
-    expect(text).toContain('\n! Attention: Write litres as a number.\nBefore thinner.\nLitres');
+    expect(text).toContain('\n! Attention: Write litres as a number.\nLitres, A + B (L)\nBefore thinner.\n');
   });
 
   test('the way back takes nothing with it and is not held back by what is empty', () => {

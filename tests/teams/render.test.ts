@@ -229,12 +229,21 @@ describe('detail one tap away', () => {
     expect(actionsIn(card).map(({ title }) => title)).toEqual([1, 2, 3].map((at) => `Why (${at} of 3)`));
   });
 
+  test('facts stand side by side; beside a long label a phone has no room, so each has its own line', () => {
+    const of = (label: string) => ({ kind: 'facts', facts: [{ label, value: ['09:02 (20 L)'] }] }) as const;
+    const kinds = (label: string) => elementsIn(oneCard(of(label)).body).map(({ type }) => type);
+    expect(kinds('Mixed')).toContain('FactSet');
+    const long = 'Last mix to spray out before the break 10:00';
+    expect(kinds(long)).not.toContain('FactSet');
+    expect(lines(of(long))).toEqual([`${long}: 09:02 (20 L)`]);
+  });
+
   test('several under one long label keep their numbers on the button, and the label stands whole once', () => {
     const blocks = Array.from({ length: 200 }, (_, at) => paragraph(`${at} ${'background '.repeat(9)}`));
     const label = 'Nine more cautions: mixing, flush twice, wind';
     const card = oneCard({ kind: 'more', label, blocks });
     const titles = actionsIn(card).map(({ title }) => title);
-    expect(titles).toEqual([1, 2, 3].map((at) => `Nine more cautions:… (${at} of 3)`));
+    expect(titles).toEqual([1, 2, 3].map((at) => `Show (${at} of 3)`));
     expect(readCard(card).split(label)).toHaveLength(2);
   });
 

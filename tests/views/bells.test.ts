@@ -9,7 +9,7 @@ import type { JournalEvent } from '../../src/model/event.ts';
 import { announcements } from '../../src/views/announce.ts';
 import { bellMessage, rungBell } from '../../src/views/bell.ts';
 import { pagePanels } from '../../src/views/pages.ts';
-import { briefed, mixed, type Play } from '../flow/harness.ts';
+import { briefed, mixed, type Play, ready } from '../flow/harness.ts';
 import { t } from '../flow/pack.ts';
 
 const { textsFor } = loadTexts();
@@ -259,4 +259,27 @@ describe('a bell that rings again', () => {
     play.do({ type: 'pot-temperature', rig: 'rig-1', c: 20 }, 'max');
     expect(crewHears(play).summary).toMatch(/^Rig One, /);
   });
+});
+
+test('CN2 the bell of a concern leads to its answer', () => {
+  const play = ready();
+  play.do({ type: 'raise-concern', text: 'The hose rubs' }, 'pia');
+  const id = play.state.concerns[0]?.id ?? '';
+  const bell = wantedBells(play.state).find(({ kind }) => kind === 'concern');
+  const { state } = play;
+  play.at(bell?.dueAt ?? 0);
+  const events = play.ring();
+  expect(events.length).toBeGreaterThan(0);
+  const rang = announcements(state, play.state, play.journal.slice(-events.length), textsFor).filter(
+    ({ key }) => key.startsWith('bell:concern'),
+  );
+  expect(rang.length).toBeGreaterThan(0);
+  for (const { message } of rang)
+    expect(message.blocks.at(-1)).toMatchObject({
+      kind: 'buttons',
+      buttons: [
+        { action: { kind: 'open', form: { id: 'resolve-concern', about: { concern: id } } } },
+        { action: { kind: 'do', command: { type: 'answer-bell' } } },
+      ],
+    });
 });

@@ -92,6 +92,17 @@ describe.each(Object.entries(states))('%s', (_name, play) => {
   });
 });
 
+test('the card is called today, and a shift that is over is called closed', () => {
+  const { date, day } = ready().state;
+  const called = texts.say('talk.today', { site: day.site.name, date });
+  expect(home(ready(), 'pia').summary).toBe(called);
+  expect(home(ready(), 'pia').summary).not.toContain('riefing');
+  expect(home(closed(), 'pia')).toMatchObject({
+    summary: texts.say('today.closed', { date }),
+    tone: 'attention',
+  });
+});
+
 describe('what is next for this person', () => {
   test('is to read and sign, until that is done', () => {
     expect(under(home(briefed(), 'pia'), 'Next for you')).toEqual(['Read, answer, sign']);

@@ -62,7 +62,6 @@ export const chatIds = {
   'chat.eg.temperature': ['word', 'c'],
   'chat.eg.reading': ['word', 'air', 'humidity', 'steel', 'c'],
   'chat.eg.words': [],
-  'chat.line': ['typed', 'does'],
   'chat.rig-hint': ['rig'],
   'chat.which-rig': ['typed'],
   'chat.unknown': ['word', 'help'],

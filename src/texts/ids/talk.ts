@@ -10,6 +10,7 @@ export const talkIds = {
   'talk.stateDefect': [],
   'talk.part': ['at', 'of'],
   'talk.inThread': [],
+  'talk.show': [],
   'talk.restInMessage': [],
   'talk.step': ['at', 'of'],
   'talk.next': [],
@@ -33,7 +34,8 @@ export const talkIds = {
   'talk.record-not-filed': ['file', 'word'],
   'talk.record-declined': [],
   'talk.greetings': [],
-  'talk.open-form': [],
+  'talk.open-form': ['form'],
+  'talk.today': ['site', 'date'],
   'talk.help': [],
   'talk.shut': [],
   'talk.notices': [],
@@ -50,4 +52,5 @@ export const talkIds = {
   'talk.page.more': [],
   'talk.more-pages': [],
   'talk.for-you': [],
+  'talk.called': [],
 } as const;

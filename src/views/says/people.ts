@@ -25,7 +25,7 @@ export const peopleSays = {
   // The briefing that follows at once has it, as cautions.
   'carried-over': nobody,
   'briefing-issued': (_body, { after }) => [
-    briefing(after),
+    briefingToCrew(after),
     ...toSign(after).map((person) => signOffTo(person)),
   ],
   'person-arrived': ({ person }, { after }) => [
@@ -38,7 +38,7 @@ export const peopleSays = {
   'question-answered': nobody,
   signed: ({ person, revision, witnessedBy }, { after }) => [
     // Who is still missing stands in it.
-    ...(after.issuedAt === null ? [] : [briefing(after)]),
+    ...(after.issuedAt === null ? [] : [briefingToCrew(after)]),
     line(`signed:${person}`, 'good', ({ shift, texts }) => {
       const name = nameOf(shift, person);
       if (witnessedBy === null) return texts.say('sign.signed-summary', { person: name, revision });
@@ -89,7 +89,8 @@ function toSign(shift: Shift): readonly PersonId[] {
   );
 }
 
-function briefing({ id }: Shift): Say {
+/** The short of the briefing in the channel, put right in place. */
+export function briefingToCrew({ id }: Pick<Shift, 'id'>): Say {
   return { key: `briefing:${id}`, to: crew, words: briefingInChannel };
 }
 
