@@ -170,7 +170,7 @@ export const defaultBoardWords: BoardWords = {
   bellQuiet: 'Quiet here',
   bellQuietNote: 'It stays open until someone answers it.',
 
-  toneGood: 'In order',
+  toneGood: 'Noted',
   toneAttention: 'Attention',
   toneDanger: 'Danger',
   stateDone: 'Done',

@@ -31,7 +31,7 @@ export interface ChatWords {
 
 /** The English set, for tests and as a pattern for `templates/`. */
 export const defaultChatWords: ChatWords = {
-  toneGood: 'In order',
+  toneGood: 'Noted',
   toneAttention: 'Attention',
   toneDanger: 'Danger',
   stateDone: 'Done',

@@ -132,7 +132,7 @@ describe('every kind of block', () => {
       { kind: 'note', tone: 'good', line: ['y'] },
     );
     expect(out).toMatch(/<svg class="icon"[^>]*aria-hidden="true"[\s\S]*?<span>Danger<\/span>/);
-    expect(out).toMatch(/<svg class="icon"[\s\S]*?<span>In order<\/span>/);
+    expect(out).toMatch(/<svg class="icon"[\s\S]*?<span>Noted<\/span>/);
   });
 
   test.each(['done', 'open', 'next', 'skipped', 'defect'] as const)(

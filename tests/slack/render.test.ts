@@ -41,7 +41,7 @@ describe('each kind of block', () => {
       '• Pail',
       'Batch: B-03, 20 L',
       '! Attention: Wind is up.',
-      'In order: Signed.',
+      'Noted: Signed.',
     ]);
     expect(JSON.stringify(render(message(given)))).toContain('*Batch:* B-03, *20 L*');
   });

@@ -28,7 +28,7 @@ describe('a message', () => {
     const words = {
       danger: '!! Danger: ',
       attention: '! Attention: ',
-      good: 'In order: ',
+      good: 'Noted: ',
       plain: '',
     } as const;
     const styles = { danger: 'attention', attention: 'warning', good: 'good', plain: 'default' } as const;
