@@ -39,9 +39,12 @@ export interface Delivery extends Outgoing {
   readonly queuedAt: Instant;
 }
 
+/** What a message in one place is told by. */
+export type Placed = Pick<Delivery, 'shift' | 'surface' | 'key' | 'audience'>;
+
 /** Whether two deliveries are words of one message in one place. */
-export function isSameMessage(a: Delivery, b: Delivery): boolean {
-  const person = ({ audience }: Delivery) => (audience.kind === 'person' ? audience.person : null);
+export function isSameMessage(a: Placed, b: Placed): boolean {
+  const person = ({ audience }: Placed) => (audience.kind === 'person' ? audience.person : null);
   return a.shift === b.shift && a.surface === b.surface && a.key === b.key && person(a) === person(b);
 }
 

@@ -4,6 +4,7 @@ import {
   type ClaimedDelivery,
   type Delivery,
   isSameMessage,
+  type Placed,
   type SettleOutcome,
   type Store,
   type StoredDelivery,
@@ -14,6 +15,8 @@ interface Entry {
   readonly json: string;
   readonly bell: boolean;
   readonly queuedAt: Instant;
+  /** To be found by, without reading its message. */
+  readonly place: Placed;
   state: StoredDelivery['state'];
   attempts: number;
   /** Null: nothing to wait for. A new delivery must not wait out a clock that was set back. */
@@ -55,9 +58,13 @@ export function memoryOutbox() {
   return {
     /** Does all that can fail and returns what puts the deliveries in the queue; an id already there is left alone. */
     prepare(deliveries: readonly Delivery[]): () => void {
-      const fresh = deliveries.map((delivery) => ({ delivery, json: canonicalJson(delivery) }));
+      const fresh = deliveries.map((delivery) => {
+        const { shift, surface, key, audience } = delivery;
+        const place: Placed = { shift, surface, key, audience: { ...audience } };
+        return { delivery, place, json: canonicalJson(delivery) };
+      });
       return () => {
-        for (const { delivery, json } of fresh) {
+        for (const { delivery, place, json } of fresh) {
           const { id, urgency, queuedAt } = delivery;
           if (entries.has(id)) continue;
           entries.set(id, {
@@ -65,6 +72,7 @@ export function memoryOutbox() {
             json,
             bell: urgency === 'bell',
             queuedAt,
+            place,
             state: 'queued',
             attempts: 0,
             notBefore: null,
@@ -115,9 +123,9 @@ export function memoryOutbox() {
       const entry = entries.get(id);
       if (entry === undefined) return null;
       const all = [...entries.values()];
-      const one = stored(entry);
-      const later = all.slice(all.indexOf(entry) + 1).map(stored);
-      return later.find((other) => isSameMessage(one, other)) ?? null;
+      const later = all.slice(all.indexOf(entry) + 1);
+      const next = later.find(({ place }) => isSameMessage(entry.place, place));
+      return next === undefined ? null : stored(next);
     },
 
     releaseClaims(): number {
@@ -133,11 +141,11 @@ export function memoryOutbox() {
     list({ shift, surface, state, limit }: Query): readonly StoredDelivery[] {
       return [...entries.values()]
         .reverse()
-        .map(stored)
-        .filter((found) => shift === undefined || found.shift === shift)
-        .filter((found) => surface === undefined || found.surface === surface)
-        .filter((found) => state === undefined || found.state === state)
-        .slice(0, limit);
+        .filter(({ place }) => shift === undefined || place.shift === shift)
+        .filter(({ place }) => surface === undefined || place.surface === surface)
+        .filter((entry) => state === undefined || entry.state === state)
+        .slice(0, limit)
+        .map(stored);
     },
 
     oldestUnsettled(): Instant | null {

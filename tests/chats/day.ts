@@ -1,9 +1,10 @@
 import type { Composed } from '../../adapters/cli/compose.ts';
-import { exampleDay, type LoadedSite } from '../../adapters/cli/site.ts';
+import { exampleDay, type LoadedSite, loadSite } from '../../adapters/cli/site.ts';
 import { demoDay } from '../../adapters/cli/tour-script.ts';
 import { type CommandInput, commandSchema } from '../../src/model/command.ts';
 import type { DayEntry } from '../../src/model/day-entry.ts';
 import type { Shift } from '../../src/model/shift.ts';
+import { instantOf } from '../../src/model/time.ts';
 import type { Outcome, Store, SurfaceMemory } from '../../src/ports.ts';
 import { DATE } from './hands.ts';
 
@@ -14,6 +15,9 @@ export interface AnyCrew {
   passTo(hhmm: string): Promise<void>;
   deliver(): Promise<void>;
 }
+
+/** When a crew's clock begins, unless a test says otherwise. */
+export const MORNING = instantOf(DATE, '06:30', loadSite().pack.site.timeZone);
 
 export const SHIFT = (crew: Pick<AnyCrew, 'site'>, date = DATE) => `${crew.site.pack.site.id}:${date}`;
 

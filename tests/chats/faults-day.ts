@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { loadSite } from '../../adapters/cli/site.ts';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
-import { instantOf } from '../../src/model/time.ts';
-import { dayOf, mortal, mustOnBoard, playOnBoard } from './day.ts';
-import { type ChatKind, DATE, type FaultKind, type Hands, withHands } from './hands.ts';
+import { dayOf, MORNING, mortal, mustOnBoard, playOnBoard } from './day.ts';
+import { type ChatKind, type FaultKind, type Hands, withHands } from './hands.ts';
 import { found } from './wrong.ts';
 
 const kinds: readonly FaultKind[] = ['busy', 'out of order', 'dropped before', 'dropped after'];
@@ -101,7 +99,7 @@ export function dyingInTheBriefing(kind: ChatKind): void {
   describe(`the process dies in the middle of the briefing going out in ${kind.name}`, () => {
     async function untilDeath(dieAt: number) {
       // The crew's own time: what is stamped long ago would be forgotten at the second start.
-      let time = () => instantOf(DATE, '06:30', loadSite().pack.site.timeZone);
+      let time = () => MORNING;
       const kept = { store: memoryStore(), memory: memorySurfaceMemory({ now: () => time() }) };
       const life = mortal(kept.store, kept.memory, dieAt);
       const first = await kind.open({ store: life.store, memory: life.memory });

@@ -3,10 +3,11 @@ import { demoDay } from '../../adapters/cli/tour-script.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { type ConfirmedFlush, confirmedFlushes, wantedBackstops } from '../../src/chat/backstop.ts';
 import { refIn } from '../../src/chat/backstop-ref.ts';
-import { instantOf, MINUTE } from '../../src/model/time.ts';
+import { MINUTE } from '../../src/model/time.ts';
 import { textsIn } from '../chat/site.ts';
+import { MORNING } from '../chats/day.ts';
 import { handTimers } from './by-hand.ts';
-import { type Crew, type CrewOptions, crewOnSlack, DATE, slackSite } from './crew.ts';
+import { type Crew, type CrewOptions, crewOnSlack } from './crew.ts';
 import { dayOf, mustOnBoard, SHIFT, today } from './faults.ts';
 
 export interface BackstopRow {
@@ -20,7 +21,7 @@ export interface BackstopRow {
 /** What outlives a process, and the hand on its timers. */
 export function keptThings() {
   // The crew's own time: what is stamped long ago would be forgotten.
-  let time = () => instantOf(DATE, '06:30', slackSite().pack.site.timeZone);
+  let time = () => MORNING;
   const memory = memorySurfaceMemory({ now: () => time() });
   return {
     memory,

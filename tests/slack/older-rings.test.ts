@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
-import { instantOf } from '../../src/model/time.ts';
-import { DATE, type Hands, the, withHands } from '../chats/hands.ts';
+import { MORNING } from '../chats/day.ts';
+import { type Hands, the, withHands } from '../chats/hands.ts';
 import { left, pressedOnAnOlder, ringsAndAnswer, ringsIn, threeRings } from '../chats/older-rings.ts';
 import { inSlack, platforms } from '../chats/slack-hands.ts';
 import { wrongIn } from '../chats/wrong.ts';
-import { CHANNEL, slackSite } from './crew.ts';
+import { CHANNEL } from './crew.ts';
 
 const slackOf = (hands: Hands) => the(platforms.get(hands), 'Slack').slack;
 
@@ -45,7 +45,7 @@ describe('BE12 a bell in Slack that nobody answers', () => {
   );
 
   it('and Potbell is started anew in between: the next one goes on with it', async () => {
-    let time = () => instantOf(DATE, '06:30', slackSite().pack.site.timeZone);
+    let time = () => MORNING;
     const kept = { store: memoryStore(), memory: memorySurfaceMemory({ now: () => time() }) };
     const first = await inSlack.open({ ...kept, store: { ...kept.store, close: async () => undefined } });
     time = first.now;

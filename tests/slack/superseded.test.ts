@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
-import { instantOf } from '../../src/model/time.ts';
-import { mortal } from '../chats/day.ts';
+import { MORNING, mortal } from '../chats/day.ts';
 import type { Fault } from '../peers/slack/types.ts';
-import { type Crew, type CrewOptions, crewOnSlack, DATE, slackSite } from './crew.ts';
+import { type Crew, type CrewOptions, crewOnSlack } from './crew.ts';
 import { dayOf, mustOnBoard, wrongIn } from './faults.ts';
 
 const updates = (crew: Crew) => crew.slack.callsOf('chat.update').length;
@@ -76,7 +75,7 @@ describe('what is changed faster than it can be said', () => {
 
   it('and the process dies in between: the last words stand', async () => {
     for (const dieAt of [9, 24]) {
-      let time = () => instantOf(DATE, '06:30', slackSite().pack.site.timeZone);
+      let time = () => MORNING;
       const kept = { store: memoryStore(), memory: memorySurfaceMemory({ now: () => time() }) };
       const before = await briefed(mortal(kept.store, kept.memory));
       time = () => before.slack.clock.now();
