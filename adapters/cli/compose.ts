@@ -73,7 +73,7 @@ export async function compose(
   const textsFor = loadWords(site, log);
   const example = exampleDay(site);
   const pack = () => site.pack;
-  const checkPin = await pinChecker(site);
+  const checkPin = pinChecker(site);
   const attempts = createPinAttempts(clock, (person) => site.pack.people.some(({ id }) => id === person));
   const newId = () => randomUUID();
   const services = {
