@@ -20,6 +20,17 @@ export const BEYOND = 4 * HOUR;
  * that nobody gave counts as warm as the air, humidity that nobody gave as posted.
  */
 export function expectedWeather(day: Day): readonly ExpectedWeather[] {
+  const before = known.get(day);
+  if (before) return before;
+  const weather = read(day);
+  known.set(day, weather);
+  return weather;
+}
+
+/** Every coat asks for it several times, and a time zone takes a while to look up. */
+const known = new WeakMap<Day, readonly ExpectedWeather[]>();
+
+function read(day: Day): readonly ExpectedWeather[] {
   const { weather, forecast } = day.entry;
   const posted = {
     at: day.startsAt - BEYOND,

@@ -44,11 +44,22 @@ export type RigDay =
   /** A figure of the day or the sheet with which nothing can be planned. */
   | { readonly rig: RigId; readonly name: string; readonly plan: null; readonly refusal: TradeRefusal };
 
+/** One briefing asks for its plan in six places. */
+const known = new WeakMap<Day, { readonly carriedIn: CarryOver | null; readonly plans: readonly RigDay[] }>();
+
 /**
  * The plan of the day, rig by rig in the order of the jobs: arithmetic from what was posted, never leave to spray. What
  * really happens is in the shift; the plan does not follow it.
  */
 export function dayPlan(day: Day, carriedIn: CarryOver | null): readonly RigDay[] {
+  const before = known.get(day);
+  if (before?.carriedIn === carriedIn) return before.plans;
+  const plans = planned(day, carriedIn);
+  known.set(day, { carriedIn, plans });
+  return plans;
+}
+
+function planned(day: Day, carriedIn: CarryOver | null): readonly RigDay[] {
   const rigs = [...new Set(day.entry.jobs.map(({ rig }) => rig))];
   let sprayed: ReadonlyMap<number, Sprayed | null> = new Map();
   let plans = rigs.map((rig) => rigDay(day, carriedIn, rig, sprayed));
