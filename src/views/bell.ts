@@ -1,5 +1,5 @@
 import type { BellKind, WantedBell } from '../flow/bells/wanted.ts';
-import { nameOf } from '../flow/decision.ts';
+import { foremen, nameOf } from '../flow/decision.ts';
 import { ringingBells } from '../flow/ringing.ts';
 import type { Action } from '../message/action.ts';
 import { buttons, message, note, paragraph, strong } from '../message/build.ts';
@@ -32,7 +32,8 @@ const tones: Readonly<Record<BellKind, Tone>> = {
   'shift-end': 'attention',
 };
 
-export function bellMessage(view: View, rung: RungBell): Message {
+/** `reader`: whose it is alone, null where everybody reads it. */
+export function bellMessage(view: View, rung: RungBell, reader: PersonId | null = null): Message {
   const { texts } = view;
   const { say: once, todo } = bellWords(view, rung);
   const { again, before } = callWords(view, rung);
@@ -59,7 +60,7 @@ export function bellMessage(view: View, rung: RungBell): Message {
     ...(before === null ? [] : [note('attention', before)]),
     ...late,
     note('plain', texts.say('bell.to', { level: calledName(view, rung, rung.level) })),
-    ...buttons(...bellButtons(view, rung)),
+    ...buttons(...bellButtons(view, rung, reader)),
   );
 }
 
@@ -98,7 +99,7 @@ export function rungBell(event: EventOf<'bell-rang'>, rangAt: number): RungBell 
   return { ...event, kind: event.kind as BellKind, rangAt, calledAt: rangAt };
 }
 
-function bellButtons(view: View, rung: RungBell): readonly Button[] {
+function bellButtons(view: View, rung: RungBell, reader: PersonId | null): readonly Button[] {
   const { texts, shift } = view;
   const press = (label: string, tone: Button['tone'], action: Action): Button => ({ label, tone, action });
   const flushing = rung.rig !== null && shift.rigs[rung.rig]?.flush;
@@ -128,8 +129,10 @@ function bellButtons(view: View, rung: RungBell): readonly Button[] {
         form: { id: 'test-fan', about: { rig: rung.rig } },
       }),
     );
+  // Where everybody presses, most would be told that a foreman answers it.
+  const answers = reader !== null && foremen(shift).includes(reader);
   const concern = shift.concerns.find(({ id, resolved }) => !resolved && rung.bell === `concern:${id}`);
-  if (rung.kind === 'concern' && concern)
+  if (answers && concern)
     list.push(
       press(texts.say('today.press-resolve'), 'main', {
         kind: 'open',

@@ -120,7 +120,11 @@ function workPanels(view: View, viewer: PersonId | null): readonly Panel[] {
 function bellPanels(view: View, viewer: PersonId | null): readonly Panel[] {
   return bellsFor(view, viewer).map(({ key, state, wanted }) => {
     const rung = rungOf(key, state, wanted);
-    return panel(`bell-${key.replaceAll(':', '-')}`, view.texts.say('today.bells'), bellMessage(view, rung));
+    return panel(
+      `bell-${key.replaceAll(':', '-')}`,
+      view.texts.say('today.bells'),
+      bellMessage(view, rung, viewer),
+    );
   });
 }
 

@@ -34,13 +34,12 @@ export const alarmSays = {
       },
     }),
   'bell-rang': (body, { after, event }) => {
-    const words = (view: View) => bellMessage(view, rungBell(body, event.at));
     const key = messageKey(body.bell, after);
     return heardBy(after, body.level, body.person, body.rig).map((to) => ({
       key,
       to,
       urgency: 'bell',
-      words,
+      words: (view) => bellMessage(view, rungBell(body, event.at), to.kind === 'crew' ? null : to.person),
     }));
   },
   // Where it rang it now says who is on it: nobody else walks, and nobody thinks that somebody else does.
