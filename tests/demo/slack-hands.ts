@@ -1,4 +1,5 @@
 import { openQuestion } from '../../src/flow/sign-off.ts';
+import { dict, text } from '../peers/slack/json.ts';
 import type { Outcome } from '../peers/slack/types.ts';
 import { CHANNEL, type Crew, STRANGER as STRANGER_MEMBER } from '../slack/crew.ts';
 import { type Hands, STRANGER, shiftOf } from './stage.ts';
@@ -6,6 +7,14 @@ import { type Hands, STRANGER, shiftOf } from './stage.ts';
 /** By what the platform knows somebody. */
 export const memberOf = (crew: Crew, person: string): string =>
   person === STRANGER ? STRANGER_MEMBER : crew.member(person);
+
+/** The action ids of the buttons with this label, from the top. */
+function buttonsWith(label: string, inside: unknown): readonly string[] {
+  if (Array.isArray(inside)) return inside.flatMap((one) => buttonsWith(label, one));
+  const { type, action_id: id, text: words, ...rest } = dict(inside);
+  if (type === 'button') return text(dict(words).text) === label ? [text(id)] : [];
+  return Object.values(rest).flatMap((one) => buttonsWith(label, one));
+}
 
 export function handsOf(crew: Crew): Hands {
   const { slack } = crew;
@@ -57,7 +66,12 @@ export function handsOf(crew: Crew): Hands {
     },
     async press(person, where, label) {
       const stood = sheet(person);
-      await acked(label, () => slack.pressIn(crew.member(person), where, { label }));
+      const view = where === 'home' ? slack.home(memberOf(crew, person)) : top(person)?.view;
+      // Of two that do the same, the upper one.
+      const [actionId] = buttonsWith(label, view);
+      await acked(label, () =>
+        slack.pressIn(crew.member(person), where, actionId === undefined ? { label } : { actionId }),
+      );
       await slack.until(() => sheet(person) !== stood);
       await crew.deliver();
     },

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, it } from 'vitest';
 import { type Crew, crewOnSlack } from '../slack/crew.ts';
 import { pageHtml } from '../slack/picture.ts';
-import { wholeDay } from './day.ts';
+import { pictured } from './day.ts';
 import { handsOf } from './slack-hands.ts';
 import { watching } from './slack-watch.ts';
 
@@ -16,5 +16,5 @@ afterAll(async () => {
 it('a day of the demo site in Slack, as pictures', async () => {
   const stage = { crew, now: () => crew.slack.clock.now(), hands: handsOf(crew), watch: watching(crew) };
   const drawnBy = 'Drawn by a library that imitates the platform’s blocks';
-  await wholeDay(stage, { drawnBy, page: pageHtml }, 'build/slack');
+  await pictured(stage, { drawnBy, page: pageHtml }, 'build/slack');
 });

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, it } from 'vitest';
 import { type Crew, crewOnTeams } from '../teams/crew.ts';
-import { wholeDay } from './day.ts';
+import { pictured } from './day.ts';
 import { look } from './teams-frame.ts';
 import { handsOf } from './teams-hands.ts';
 import { watching } from './teams-watch.ts';
@@ -15,5 +15,5 @@ afterAll(async () => {
 
 it('a day of the demo site in Teams, as pictures', async () => {
   const stage = { crew, now: () => crew.teams.clock.now(), hands: handsOf(crew), watch: watching(crew) };
-  await wholeDay(stage, look, 'build/teams');
+  await pictured(stage, look, 'build/teams');
 });
