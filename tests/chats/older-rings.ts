@@ -1,6 +1,6 @@
-import { expect } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { dayOf, mustOnBoard } from './day.ts';
-import { type Hands, type Stands, the } from './hands.ts';
+import { type ChatKind, type Hands, type Stands, the, withHands } from './hands.ts';
 import { wrongIn } from './wrong.ts';
 
 /** The lines that are left of the first two rings of the missing sign-offs, in the channel. */
@@ -24,7 +24,7 @@ export async function threeRings(hands: Hands): Promise<void> {
 }
 
 /** BE12: three rings of one bell, then answered in the newest of them. */
-export async function ringsAndAnswer(hands: Hands): Promise<void> {
+async function ringsAndAnswer(hands: Hands): Promise<void> {
   await threeRings(hands);
   // No time has been left for it: each still stands as it was said, and can be answered.
   expect(ringsIn(hands).map(answers)).toEqual([true, true, true]);
@@ -61,7 +61,7 @@ export async function ringsAndAnswer(hands: Hands): Promise<void> {
 }
 
 /** An older ring that is not one line yet is answered: that is the answer to the bell. */
-export async function pressedOnAnOlder(hands: Hands): Promise<void> {
+async function pressedOnAnOlder(hands: Hands): Promise<void> {
   await threeRings(hands);
   const oldest = the(ringsIn(hands)[0], 'first ring');
   await hands.press('bento', oldest, ({ value }) => value.includes('"answer-bell"'));
@@ -72,4 +72,25 @@ export async function pressedOnAnOlder(hands: Hands): Promise<void> {
     expect.stringContaining('Bento is on it since 07:18.'),
   ]);
   expect(hands.channel().filter(answers)).toEqual([]);
+}
+
+export function olderRings(kind: ChatKind): void {
+  describe(`BE12 the older rings of a bell in ${kind.name}`, () => {
+    it('are a line each, and the newest is whole', () => withHands(kind, ringsAndAnswer));
+
+    it('can be answered as well, as long as they stand in full', () => withHands(kind, pressedOnAnOlder));
+
+    it.each(['busy', 'out of order', 'dropped before', 'dropped after'] as const)(
+      'with %s at each change: every ring is said once, and the lines come later',
+      (fault) =>
+        withHands(kind, async (hands) => {
+          await threeRings(hands);
+          hands.fault('update', fault, 3);
+          await hands.rest?.();
+          expect(hands.faultsLeft()).toBe(0);
+          expect(await wrongIn(hands)).toEqual([]);
+          expect(hands.faults).toEqual([]);
+        }),
+    );
+  });
 }

@@ -3,19 +3,16 @@ import { memoryStore } from '../../adapters/memory/store.ts';
 import { memorySurfaceMemory } from '../../adapters/memory/surface-memory.ts';
 import { MORNING } from '../chats/day.ts';
 import { type Hands, the, withHands } from '../chats/hands.ts';
-import { left, pressedOnAnOlder, ringsAndAnswer, ringsIn, threeRings } from '../chats/older-rings.ts';
+import { left, olderRings, ringsIn, threeRings } from '../chats/older-rings.ts';
 import { inSlack, platforms } from '../chats/slack-hands.ts';
 import { wrongIn } from '../chats/wrong.ts';
 import { CHANNEL } from './crew.ts';
 
 const slackOf = (hands: Hands) => the(platforms.get(hands), 'Slack').slack;
 
+olderRings(inSlack);
+
 describe('BE12 a bell in Slack that nobody answers', () => {
-  it('is one whole message and a line for each ring before', () => withHands(inSlack, ringsAndAnswer));
-
-  it('is answered in an older ring as well, as long as that stands in full', () =>
-    withHands(inSlack, pressedOnAnOlder));
-
   it('the lines are changes of what stood there: nobody hears of them, and no post waits for them', () =>
     withHands(inSlack, async (hands) => {
       await threeRings(hands);
@@ -30,19 +27,6 @@ describe('BE12 a bell in Slack that nobody answers', () => {
       expect(changed).toHaveLength(2);
       expect(hands.turnedAway()).toBe(0);
     }));
-
-  it.each(['busy', 'out of order', 'dropped before', 'dropped after'] as const)(
-    'with %s at each change: every ring is said once, and the lines come later',
-    (fault) =>
-      withHands(inSlack, async (hands) => {
-        await threeRings(hands);
-        hands.fault('update', fault, 3);
-        await hands.rest?.();
-        expect(hands.faultsLeft()).toBe(0);
-        expect(await wrongIn(hands)).toEqual([]);
-        expect(hands.faults).toEqual([]);
-      }),
-  );
 
   it('and Potbell is started anew in between: the next one goes on with it', async () => {
     let time = () => MORNING;
