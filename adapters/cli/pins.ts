@@ -16,7 +16,11 @@ export function pinChecker({
   // Hashing is slow by intent: not before somebody signs in.
   let ready: ReturnType<typeof hashed> | null = null;
   return async (person, pin) => {
-    ready ??= hashed();
+    // One that failed is tried again at the next log-in.
+    ready ??= hashed().catch((error: unknown) => {
+      ready = null;
+      throw error;
+    });
     const { nobody, hashes } = await ready;
     const stored = hashes.get(person);
     // The same work for a person without a PIN: how long an answer takes must not tell who has one.
