@@ -22,8 +22,15 @@ export interface Messages {
   readonly missing: readonly string[];
 }
 
-/** What each file said last. Several parts of one start read the same words, and reading takes a while. */
-const readBefore = new Map<string, { text: string; declared: DeclaredTexts; messages: Messages }>();
+interface ReadBefore {
+  readonly file: string;
+  readonly text: string;
+  readonly declared: DeclaredTexts;
+  readonly messages: Messages;
+}
+
+/** The words read last in each language and in its units: several parts of one start read the same, and it takes a while. */
+const readBefore = new Map<string, ReadBefore>();
 
 /** `messages.yaml` of one language: a map of text ids, flat or nested (nested names are joined with dots). */
 export function readMessages(
@@ -36,11 +43,13 @@ export function readMessages(
   const read = readText(file);
   if (!read.ok) return { texts: new Map(), problems: [read.problem], missing: Object.keys(declared) };
   const { text } = read;
-  const key = [locale, direction, units, file].join(' ');
+  const key = [locale, direction, units].join(' ');
   const before = readBefore.get(key);
-  const same = before?.text === text && before.declared === declared ? before.messages : null;
-  const messages = same ?? messagesIn(parseYaml(file, text), { locale, direction }, declared, units);
-  readBefore.set(key, { text, declared, messages });
+  const isSame = before?.file === file && before.text === text && before.declared === declared;
+  const messages = isSame
+    ? before.messages
+    : messagesIn(parseYaml(file, text), { locale, direction }, declared, units);
+  readBefore.set(key, { file, text, declared, messages });
   const guarded = [...messages.texts].map(([id, one]) => [id, guard(one, `${file}: ${id}`)] as const);
   return { ...messages, texts: new Map(guarded) };
 }
