@@ -121,7 +121,7 @@ export function dyingInTheBriefing(kind: ChatKind): void {
       const writes = whole.life.writes();
       await whole.first.close();
       expect(writes).toBeGreaterThan(30);
-      for (let dieAt = 0; dieAt < writes; dieAt += dieAt < 4 ? 1 : 19) {
+      for (let dieAt = 0; dieAt < writes; dieAt += dieAt < 6 ? 1 : 13) {
         const { first, life, kept } = await untilDeath(dieAt);
         expect(life.isDead()).toBe(true);
         await first.stop();
