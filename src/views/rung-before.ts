@@ -3,6 +3,7 @@ import { message, paragraph } from '../message/build.ts';
 import type { Message } from '../message/message.ts';
 import { own } from '../model/own.ts';
 import type { Instant } from '../model/time.ts';
+import { bellOf } from './bell-key.ts';
 import { at, type View } from './context.ts';
 import { bellName } from './next.ts';
 
@@ -31,9 +32,4 @@ export function rungBeforeMessage(view: View, { key, rangAt, againAt }: RungBefo
     again: at(view, againAt),
   });
   return message(said, 'plain', paragraph(said));
-}
-
-/** Messages of bells stand under "bell:<key of the bell>:<time it is due>". */
-function bellOf(key: string): string | null {
-  return /^bell:(.+):-?\d+$/.exec(key)?.[1] ?? null;
 }

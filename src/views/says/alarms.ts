@@ -5,6 +5,7 @@ import type { PersonId, RigId } from '../../model/id.ts';
 import type { BellLevel, Shift } from '../../model/shift.ts';
 import type { Audience } from '../../ports.ts';
 import { answeredMessage, bellMessage, rungBell, rungOf } from '../bell.ts';
+import { messageKey } from '../bell-key.ts';
 import type { View } from '../context.ts';
 import { recordSummary } from '../record.ts';
 import { stopMessage } from '../stop.ts';
@@ -71,9 +72,6 @@ export const alarmSays = {
     | 'message-undelivered'
     | 'shift-closed']: Announce<T>;
 };
-
-/** The same for each ring and the answer: a bell that is due earlier than when it rang first goes on as the same one. */
-const messageKey = (bell: string, { bells }: Shift): string => `bell:${bell}:${bells[bell]?.dueAt}`;
 
 /** On the crew's screens and channel, and to each of these people who reads another language, in theirs. */
 function inEveryLanguage(shift: Shift, people: readonly PersonId[], say: Omit<Say, 'to'>): readonly Say[] {
