@@ -1,3 +1,4 @@
+import { list } from '../../src/message/build.ts';
 import type { Line, Message, Tone } from '../../src/message/message.ts';
 import { clockTime } from '../../src/model/time.ts';
 import type { StoredDelivery } from '../../src/ports.ts';
@@ -49,10 +50,7 @@ export async function noticesPanel({ services }: BoardParts, view: View): Promis
   const message: Message = {
     summary: texts.say('notices.title'),
     tone: 'plain',
-    blocks:
-      items.length > 0
-        ? [{ kind: 'list', ordered: false, items }]
-        : [{ kind: 'paragraph', line: [texts.say('notices.none')] }],
+    blocks: items.length > 0 ? [list(items)] : [{ kind: 'paragraph', line: [texts.say('notices.none')] }],
   };
   return renderMessage(message, 'p-said', view.render('/notices'), { title: message.summary });
 }

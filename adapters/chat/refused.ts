@@ -1,6 +1,6 @@
-import { buttons } from '../../src/message/build.ts';
 import type { Message } from '../../src/message/message.ts';
 import type { Command } from '../../src/model/command.ts';
+import { alwaysThere } from '../../src/views/glance.ts';
 import { words } from './messages.ts';
 import type { Asked, Visit } from './visit.ts';
 
@@ -32,17 +32,5 @@ export function unknownPerson({ member, texts }: Visit): Message {
     texts.say('talk.unknown-person', { member }),
     texts.say('talk.unknown-may'),
   );
-  const presses = buttons(
-    {
-      label: texts.say('talk.stop'),
-      tone: 'danger',
-      action: { kind: 'open', form: { id: 'stop-work', about: {} } },
-    },
-    {
-      label: texts.say('talk.page.emergency'),
-      tone: 'danger',
-      action: { kind: 'show', page: 'emergency' },
-    },
-  );
-  return { ...said, blocks: [...said.blocks, ...presses] };
+  return { ...said, blocks: [...said.blocks, ...alwaysThere(texts)] };
 }

@@ -1,6 +1,6 @@
 import { askRigLines, helpLines } from '../../src/chat/help.ts';
-import { message } from '../../src/message/build.ts';
-import type { Block, Line, Message } from '../../src/message/message.ts';
+import { list, message } from '../../src/message/build.ts';
+import type { Message } from '../../src/message/message.ts';
 import { words } from './messages.ts';
 import { offerForm, openForm } from './open-form.ts';
 import { showPage } from './pages.ts';
@@ -47,16 +47,14 @@ export async function takeLine(
       return showPage(services, put, show, visit, typed.page);
     case 'help':
       await ack();
-      return say(message(texts.say('talk.help'), 'plain', lines(helpLines(texts))));
+      return say(message(texts.say('talk.help'), 'plain', list(helpLines(texts))));
     case 'ask-rig': {
       await ack();
       const asked = askRigLines(typed, texts);
-      return say(message(asked.title, 'attention', lines(asked.lines)));
+      return say(message(asked.title, 'attention', list(asked.lines)));
     }
     case 'wrong':
       await ack();
       return say(words('attention', typed.message));
   }
 }
-
-const lines = (items: readonly Line[]): Block => ({ kind: 'list', ordered: false, items });

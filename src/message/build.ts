@@ -4,10 +4,10 @@ import type { Block, Button, Fact, Line, Message, Tone } from './message.ts';
 export const heading = (text: string): Block => ({ kind: 'heading', text });
 export const paragraph = (...line: Line): Block => ({ kind: 'paragraph', line });
 export const note = (tone: Tone, ...line: Line): Block => ({ kind: 'note', tone, line });
-export const list = (items: readonly string[], ordered = false): Block => ({
+export const list = (items: readonly (string | Line)[], ordered = false): Block => ({
   kind: 'list',
   ordered,
-  items: items.map((item) => [item]),
+  items: items.map((item) => (typeof item === 'string' ? [item] : item)),
 });
 export const facts = (...pairs: readonly (readonly [string, string])[]): Block => ({
   kind: 'facts',

@@ -6,6 +6,7 @@ import type { FormId } from '../message/form-ids.ts';
 import type { Block, Button, Message } from '../message/message.ts';
 import type { PersonId } from '../model/id.ts';
 import type { Shift } from '../model/shift.ts';
+import type { Texts } from '../texts/texts.ts';
 import { bellsFor } from './bell.ts';
 import type { View } from './context.ts';
 import { rigGlance } from './glance-rig.ts';
@@ -15,6 +16,17 @@ import { stopMessage } from './stop.ts';
 import { nextMessage, noShiftMessage, peopleMessage } from './today.ts';
 
 type Stop = NonNullable<Shift['stop']>;
+
+/** What nobody may have to look for, whoever they are. */
+export const alwaysThere = (texts: Texts): readonly Block[] =>
+  buttons(
+    {
+      label: texts.say('talk.stop'),
+      tone: 'danger',
+      action: { kind: 'open', form: { id: 'stop-work', about: {} } },
+    },
+    { label: texts.say('talk.page.emergency'), tone: 'danger', action: { kind: 'show', page: 'emergency' } },
+  );
 
 /**
  * Today on one small screen, for a chat's own page. Stop-work and the emergency card lead; then what is next for this
@@ -31,10 +43,7 @@ export function glance({ shift, now, texts, viewer }: PageContext): Message {
     tone: 'plain',
     action: { kind: 'show', page },
   });
-  const always = buttons(open(texts.say('talk.stop'), 'stop-work', 'danger'), {
-    ...show('emergency'),
-    tone: 'danger',
-  });
+  const always = alwaysThere(texts);
   if (shift === null) {
     const none = noShiftMessage(texts, viewer !== null);
     return { ...none, blocks: [...always, ...none.blocks] };

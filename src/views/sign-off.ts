@@ -1,4 +1,5 @@
 import { needsToSign } from '../briefing/build.ts';
+import type { Caution } from '../briefing/caution.ts';
 import { tasksOf } from '../briefing/task.ts';
 import { nameOf } from '../flow/decision.ts';
 import { maySign, openQuestion, questionId } from '../flow/sign-off.ts';
@@ -101,15 +102,17 @@ export const concernInstead = ({ texts }: View): Button => ({
   action: { kind: 'open', form: { id: 'raise-concern', about: {} } },
 });
 
+/** Cautions by their names, where their words are read aloud from the briefing. */
+export const titles = ({ texts }: View, cautions: readonly Caution[]): Block =>
+  list(cautions.map(({ id }) => texts.caution(id).title));
+
 /** What somebody reads before signing. With a witness it is read aloud from the briefing: here are the names. */
 export function toRead(view: View, person: PersonId, witness: boolean): readonly Block[] {
-  const { shift, texts } = view;
+  const { shift } = view;
   const needed = needsToSign(shift.briefing, shift.people[person]?.signed ?? {});
   return [
     ...uncheckedBlocks(view),
-    ...(witness
-      ? [list(needed.map(({ id }) => texts.caution(id).title))]
-      : cautionsInOrder(view, needed, tasksOf(shift.day, person))),
+    ...(witness ? [titles(view, needed)] : cautionsInOrder(view, needed, tasksOf(shift.day, person))),
     injectionFooter(view),
   ];
 }

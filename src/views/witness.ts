@@ -1,13 +1,11 @@
 import { needsToSign } from '../briefing/build.ts';
-import type { Caution } from '../briefing/caution.ts';
 import { nameOf, namesOf } from '../flow/decision.ts';
-import { buttons, list, message, paragraph } from '../message/build.ts';
-import type { Block } from '../message/message.ts';
+import { buttons, message, paragraph } from '../message/build.ts';
 import type { PersonId } from '../model/id.ts';
 import { injectionFooter } from './cautions.ts';
 import type { View } from './context.ts';
 import { type Panel, panel } from './panel.ts';
-import { answeredNotes, concernInstead, nextPress, signOffMessage } from './sign-off.ts';
+import { answeredNotes, concernInstead, nextPress, signOffMessage, titles } from './sign-off.ts';
 import { uncheckedBlocks } from './unchecked.ts';
 
 /**
@@ -58,6 +56,3 @@ export function witnessPanels(view: View, people: readonly PersonId[]): readonly
     }),
   ];
 }
-
-const titles = ({ texts }: View, cautions: readonly Caution[]): Block =>
-  list(cautions.map(({ id }) => texts.caution(id).title));

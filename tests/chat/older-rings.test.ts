@@ -115,14 +115,20 @@ describe('BE12 a ring that was followed by another one', () => {
   });
 });
 
+/** The crew has heard the second ring, and somebody who is called alone has not yet. */
+async function withOneHeld() {
+  const world = older();
+  await rings(world, 1);
+  const all = world.nextRing();
+  await sayAll(world, crews(all));
+  const held = all.find(({ audience }) => audience.kind === 'person');
+  if (held === undefined) throw new Error('no ring for a person');
+  return { world, held };
+}
+
 describe('BE12 no bell waits for an older ring', () => {
   it('nothing is changed while a bell waits for its turn, and a moment after', async () => {
-    const world = older();
-    await rings(world, 1);
-    const all = world.nextRing();
-    await sayAll(world, crews(all));
-    const held = all.find(({ audience }) => audience.kind === 'person');
-    if (held === undefined) throw new Error('no ring for a person');
+    const { world, held } = await withOneHeld();
     world.answers.post.push({ kind: 'retry', why: 'Asked to wait.', afterMs: 20_000 });
     await world.deliver(held);
     await world.turn(BETWEEN_OLDER_MS);
@@ -139,12 +145,7 @@ describe('BE12 no bell waits for an older ring', () => {
   });
 
   it('a bell to somebody who cannot be reached for long holds nothing up', async () => {
-    const world = older();
-    await rings(world, 1);
-    const all = world.nextRing();
-    await sayAll(world, crews(all));
-    const held = all.find(({ audience }) => audience.kind === 'person');
-    if (held === undefined) throw new Error('no ring for a person');
+    const { world, held } = await withOneHeld();
     for (let tries = 0; tries < 12 && world.openings('crew')[0] !== ONE; tries += 1) {
       world.answers.post.push({ kind: 'retry', why: 'Blocked.', afterMs: 30_000 });
       await world.deliver(held);

@@ -21,6 +21,18 @@ export function runningDay(now: number): DayEntry {
   };
 }
 
+/** A batch of the demo's epoxy that was mixed four hours before `now`: by its sheet it is dead. */
+export const deadBatch = (now: number) =>
+  ({
+    type: 'mix-batch',
+    rig: 'rig-1',
+    coating: 'epoxy-mid',
+    litres: 20,
+    paintC: 20,
+    pot: 'fresh',
+    mixedAt: now - 4 * HOUR,
+  }) as const;
+
 export function shiftOf(entry: DayEntry): string {
   return `${site.pack.site.id}:${entry.date}`;
 }

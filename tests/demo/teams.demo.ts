@@ -1,9 +1,8 @@
 import { afterAll, beforeAll, it } from 'vitest';
 import { type Crew, crewOnTeams } from '../teams/crew.ts';
 import { pictured } from './day.ts';
+import { teamsStage } from './stages.ts';
 import { look } from './teams-frame.ts';
-import { handsOf } from './teams-hands.ts';
-import { watching } from './teams-watch.ts';
 
 let crew: Crew;
 beforeAll(async () => {
@@ -14,6 +13,5 @@ afterAll(async () => {
 });
 
 it('a day of the demo site in Teams, as pictures', async () => {
-  const stage = { crew, now: () => crew.teams.clock.now(), hands: handsOf(crew), watch: watching(crew) };
-  await pictured(stage, look, 'build/teams');
+  await pictured(teamsStage(crew), look, 'build/teams');
 });

@@ -13,7 +13,7 @@ import { verifyRecord } from '../../adapters/record/verify-record.ts';
 import { commandSchema } from '../../src/model/command.ts';
 import type { DayEntry } from '../../src/model/day-entry.ts';
 import type { EventOf } from '../../src/model/event.ts';
-import { clockTime, HOUR, MINUTE } from '../../src/model/time.ts';
+import { clockTime, MINUTE } from '../../src/model/time.ts';
 import {
   expectNoPin,
   expectRefusal,
@@ -23,7 +23,7 @@ import {
   site,
   startPotbell,
 } from '../cli/potbell.ts';
-import { runningDay, shiftOf } from '../cli/running-day.ts';
+import { deadBatch, runningDay, shiftOf } from '../cli/running-day.ts';
 import { tempDir } from '../files/temp-dir.ts';
 import { burst, type Sent } from './burst.ts';
 
@@ -124,16 +124,7 @@ describe('kill -9 in the middle of a shift', () => {
     expect(await potbell.send('ines', { type: 'post-day', entry }, 'the-day-itself')).toMatchObject({
       ok: true,
     });
-    const mix: Parameters<Running['send']>[1] = {
-      type: 'mix-batch',
-      rig: 'rig-1',
-      coating: 'epoxy-mid',
-      litres: 20,
-      paintC: 20,
-      pot: 'fresh',
-      mixedAt: now - 4 * HOUR,
-    };
-    expect(await potbell.send('bento', mix, 'the-old-batch')).toMatchObject({ ok: true });
+    expect(await potbell.send('bento', deadBatch(now), 'the-old-batch')).toMatchObject({ ok: true });
   });
 
   test('a batch logged long after it was mixed rings at once, and that ring is not called late', async () => {

@@ -4,9 +4,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoSiteFolder } from '../../adapters/files/demo-site.ts';
 import { readRecord } from '../../adapters/record/read-record.ts';
 import { verifyRecord } from '../../adapters/record/verify-record.ts';
-import { clockTime, HOUR, MINUTE } from '../../src/model/time.ts';
+import { clockTime, MINUTE } from '../../src/model/time.ts';
 import { type Running, site, startPotbell } from '../cli/potbell.ts';
-import { runningDay, shiftOf } from '../cli/running-day.ts';
+import { deadBatch, runningDay, shiftOf } from '../cli/running-day.ts';
 import { tempDir } from '../files/temp-dir.ts';
 import type { MessageState, TeamsPeer } from '../peers/teams/peer.ts';
 import { connect, dm, member, press, says, sendSheets, standing, textsFor, words } from './teams-hands.ts';
@@ -165,17 +165,7 @@ describe('kill -9 with Teams', () => {
     expect(await teams.replayLast()).toMatchObject({ status: 200 });
     expect(await linesOf('reading-taken')).toHaveLength(1);
     const now = await potbell.clock();
-    const mixedAt = now - 4 * HOUR;
-    const mix = {
-      type: 'mix-batch',
-      rig: 'rig-1',
-      coating: 'epoxy-mid',
-      litres: 20,
-      paintC: 20,
-      pot: 'fresh',
-      mixedAt,
-    } as const;
-    expect(await potbell.send('bento', mix, 'an-old-batch')).toMatchObject({ ok: true });
+    expect(await potbell.send('bento', deadBatch(now), 'an-old-batch')).toMatchObject({ ok: true });
     const dead = () => standing(teams, CHANNEL).filter((one) => nameOf(one).includes('paint is DEAD'));
     await teams.until(() => dead().length > 0);
     // Logged late by a person, which is not the fault of the bell.
